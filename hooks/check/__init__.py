@@ -1,0 +1,1 @@
+"""Model to findings. The rest of the house sees only what stands here."""

@@ -1,0 +1,64 @@
+"""What the analysis of a page found, as the page and the reports need it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+
+class State(IntEnum):
+    """What is known of one energy; higher is safer, unknown counts as ON."""
+
+    ON = 0
+    OFF = 1
+    RELEASED = 2
+    PROVED = 3
+
+    @property
+    def words(self) -> str:
+        """How a report says it."""
+        return ("ON", "OFF, not proved", "RELEASED, not proved", "PROVED off")[self]
+
+
+Energies = tuple[tuple[str, State], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """A step that some path reaches: the worst over all paths and models."""
+
+    step: int
+    """Its number on the page."""
+    arriving: Energies
+    """Each energy on reaching the step, in the page's order."""
+    leaving: Energies
+    """After what the step does, a proof taken as held."""
+    proofs: tuple[tuple[str, tuple[int, ...]], ...]
+    """Per energy that is PROVED on arriving: the numbers of the steps whose proof covers it."""
+    models: tuple[str, ...]
+    """The models on which it is reached."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A way from one step to another that some path takes."""
+
+    source: int
+    """0 for the start."""
+    target: int
+    words: str
+    """The words of the way out, "skipped", "not on LM20", or empty for falling through."""
+    models: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Analysis:
+    """The part of the graph that the search reached."""
+
+    reached: tuple[Reached, ...]
+    """In page order; a step that is missing here is outside the graph."""
+    edges: tuple[Edge, ...]
+
+    def at(self, step: int) -> Reached | None:
+        """What is known at that step, None outside the graph."""
+        return next((r for r in self.reached if r.step == step), None)

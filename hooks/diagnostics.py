@@ -1,0 +1,87 @@
+"""A finding is data: what is wrong, where, by which path, and how to mend it.
+
+Rules and parsers make findings; only `hooks.report` and `hooks.page` show them.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from enum import StrEnum
+
+from hooks.source import Span
+
+
+class Level(StrEnum):
+    """How much a finding weighs. An error stops the build."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class StepRef:
+    """The step a finding belongs to."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class PathStep:
+    """One step on the way to a breach."""
+
+    file: str
+    line: int
+    step: StepRef
+    way_out: str
+    """The words of the way out taken here; empty where the path fell through, and at its end."""
+    skipped: str
+    """Empty, or why the step was passed over: "skipped", or "not on LM20"."""
+    energies: tuple[tuple[str, str], ...]
+    """Each energy and its state in words on leaving the step; at the last step, on reaching it."""
+    note: str = ""
+    """What a reader of the path should see here: "turned on here", "hands-on here"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule or a parser found in one place."""
+
+    rule: str
+    level: Level
+    file: str
+    span: Span
+    message: str
+    """One sentence in plain words."""
+    help: str
+    """How to mend it, one sentence."""
+    step: StepRef | None = None
+    energy: str | None = None
+    models: tuple[str, ...] = ()
+    """The models concerned; empty means all of the page."""
+    because: str | None = None
+    """The writer's reason, where the finding was silenced beside its step."""
+    path: tuple[PathStep, ...] = ()
+    """The shortest path that shows it, first step first; empty where no path is needed."""
+
+    @property
+    def fingerprint(self) -> str:
+        """Stable while lines move: file, rule, step and energy, without the line.
+
+        A finding without a step counts its message in, or two of them would be one.
+        """
+        place = self.step.id if self.step else self.message
+        text = "\0".join((self.file, self.rule, place, self.energy or ""))
+        return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+    @property
+    def order(self) -> tuple[str, Span, str, str]:
+        """Sorts findings by place, then rule: the same input gives the same report."""
+        return (self.file, self.span, self.rule, self.energy or "")
+
+
+def has_errors(findings: tuple[Finding, ...]) -> bool:
+    """Whether any finding stops the build."""
+    return any(f.level is Level.ERROR for f in findings)

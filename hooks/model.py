@@ -1,0 +1,330 @@
+"""What a shop and its pages are, once parsed: frozen, complete at birth.
+
+Every element carries the span it was written at. A field that is `None` was not
+written; an empty tuple in a list field means the writer said `none`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from hooks.source import Source, Span
+
+
+class Kind(StrEnum):
+    """The kinds of page."""
+
+    PROCEDURE = "procedure"
+    SELF_CHECK = "self-check"
+    SHARED_STEPS = "shared-steps"
+    TEXT = "text"
+    """An ordinary page without steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """`only="hot-fill"` or `only="not hot-fill"`."""
+
+    option: str
+    negated: bool
+    span: Span
+
+    def holds(self, options: frozenset[str]) -> bool:
+        """Whether a machine with these options has what is guarded."""
+        return (self.option in options) is not self.negated
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """A model of an appliance and the options fitted to it."""
+
+    name: str
+    options: frozenset[str]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Energy:
+    """One energy of an appliance."""
+
+    name: str
+    points: tuple[str, ...]
+    """Isolating points, the usual one first; empty for a stored energy."""
+    trapped: bool
+    """Something stays in after shutting off."""
+    charged_by: str | None
+    """The energy that makes this one, if it is stored."""
+    only: Guard | None
+    lowest_word: str | None
+    """The mildest signal word a message about it may carry."""
+    file: str
+    span: Span
+
+    @property
+    def stored(self) -> bool:
+        """Stored energies have no supply to cut: their feeder is cut, then they are let out."""
+        return self.charged_by is not None
+
+    @property
+    def needs_release(self) -> bool:
+        """Whether it must be let out before a proof can hold."""
+        return self.trapped or self.stored
+
+
+@dataclass(frozen=True, slots=True)
+class Appliance:
+    """What is true of a machine, said once."""
+
+    id: str
+    title: str
+    models: tuple[Model, ...]
+    energies: tuple[Energy, ...]
+    off_limit: str | None
+    """How long it may stand without power, as written ("2 h")."""
+    does: str | None
+    """One sentence: what it does when it is well."""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The shop facts: `procedures/shop.yml`."""
+
+    source: Source | None
+    """None where the shop has no such file."""
+    name: str = ""
+    phone: str = ""
+    hours: str = ""
+    about: str = ""
+    """Any more words about the shop, shown at the foot of each page."""
+    clearing: str = "Tools out, hands out, people back."
+    skills: tuple[str, ...] = ("basic", "live testing")
+    live_skills: tuple[str, ...] = ("live testing",)
+    """The skills that may carry out `test` steps."""
+    appliances: tuple[Appliance, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class People:
+    """Who is needed."""
+
+    number: int
+    skill: str
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part that may be fitted."""
+
+    name: str
+    number: str | None
+    quantity: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One entry of a list in the front matter."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A safety message: signal word, the energies it covers, title, text."""
+
+    word: str
+    """danger, warning, caution or notice."""
+    energies: tuple[str, ...]
+    title: str
+    text: str
+    """Markdown, without the indent."""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """A jump: a bullet with one link, or a `Next:` line (words empty)."""
+
+    words: str
+    """What stands before the link, plain: "Proved, 0 V"."""
+    verdict: str | None
+    """One of VERDICTS or PROOFS in lower case, where the bullet begins with it in bold."""
+    label: str
+    """The words of the link, plain."""
+    target: str
+    """The id of the step it leads to."""
+    span: Span
+
+
+VERDICTS = ("in limits", "out of limits", "below limits", "above limits", "too close to call")
+PROOFS = ("proved", "not proved")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A value that the technician reads and types."""
+
+    id: str
+    label: str
+    unit: str
+    low: float | None
+    """The lower limit, in `unit`; None where there is only `at-most`."""
+    high: float | None
+    """The upper limit, in `unit`; None where there is only `at-least`."""
+    calculator: str | None
+    given: tuple[tuple[str, str], ...]
+    """Values the page knows, as written: name of the calculator's input, text."""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A `##` heading: a stretch of the job."""
+
+    title: str
+    intro: str
+    """Markdown between the heading and its first step."""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A `###` heading with its body. Energy names stand as written, each with its span in `spans`."""
+
+    number: int
+    """Its place on the page, from 1."""
+    id: str
+    id_written: bool
+    title: str
+    stage: int | None
+    """Index into Page.stages."""
+    span: Span
+    """The heading line."""
+    spans: tuple[tuple[str, Span], ...]
+    """Where each word of the attribute list stands, in source order."""
+    # effects
+    isolate: tuple[str, ...] = ()
+    release: tuple[str, ...] = ()
+    verify: tuple[str, ...] = ()
+    restore: tuple[str, ...] = ()
+    test: tuple[str, ...] = ()
+    check: bool = False
+    ready: bool = False
+    work: bool = False
+    """Written `work`; see `hands_on` for what that implies."""
+    end: str | None = None
+    # facts
+    decide: bool = False
+    clear: bool = False
+    for_test: bool = False
+    optional: bool = False
+    at: str | None = None
+    opens: tuple[str, ...] = ()
+    closes: tuple[str, ...] = ()
+    judges: str | None = None
+    reads: tuple[str, ...] = ()
+    only: Guard | None = None
+    time: str | None = None
+    wait: str | None = None
+    needs: tuple[str, ...] = ()
+    installs: tuple[str, ...] = ()
+    skill: str | None = None
+    people: int | None = None
+    uses: str | None = None
+    without: tuple[str, ...] = ()
+    outcome: str | None = None
+    cause: str | None = None
+    then: str | None = None
+    because: str | None = None
+    # body
+    messages: tuple[Message, ...] = ()
+    late_messages: tuple[Message, ...] = ()
+    """Messages that stand after the instruction: an error, but the analysis must not count them."""
+    prose: str = ""
+    """Markdown: the body without messages, readings and ways out."""
+    readings: tuple[Reading, ...] = ()
+    ways: tuple[WayOut, ...] = ()
+    """The bullets that jump, in source order."""
+    next: WayOut | None = None
+    """The `Next:` line."""
+    jumpless: tuple[Span, ...] = ()
+    """Bullets among ways out (or of a decision or proof) that have no jump, or more than one."""
+
+    @property
+    def marked(self) -> bool:
+        """Whether any word says what kind of step it is. Unmarked means hands-on."""
+        energies = (self.isolate, self.release, self.verify, self.restore, self.test)
+        flags = (self.check, self.ready, self.work, self.decide, self.end, self.uses)
+        return any(energies) or any(flags)
+
+    @property
+    def hands_on(self) -> bool:
+        """Whether hands go to the machine beyond its user controls (analysis: "work")."""
+        return self.work or not self.marked or bool(self.opens or self.closes)
+
+    def span_of(self, word: str) -> Span:
+        """Where `word` stands on the step line; the heading if it was not written."""
+        return dict(self.spans).get(word, self.span)
+
+
+@dataclass(frozen=True, slots=True)
+class Front:
+    """What the front matter says beyond title, kind, id and machine."""
+
+    revision: str | None = None
+    reviewed: str | None = None
+    """YYYY-MM-DD."""
+    people: People | None = None
+    time: str | None = None
+    does: str | None = None
+    """One sentence: what the machine does when it is well (else the appliance's)."""
+    protect: tuple[Item, ...] | None = None
+    tools: tuple[Item, ...] | None = None
+    supplies: tuple[Item, ...] | None = None
+    parts: tuple[Part, ...] | None = None
+    before: tuple[Item, ...] | None = None
+    after: tuple[Item, ...] | None = None
+    symptoms: tuple[Item, ...] | None = None
+    spans: dict[str, Span] = field(default_factory=dict)
+    """Where each key stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the shop."""
+
+    source: Source
+    kind: Kind
+    id: str
+    title: str
+    front: Front
+    appliance: str
+    """The title of the appliance, as shown."""
+    appliance_id: str | None
+    """Its key in the shop facts; None for a page that declares its own."""
+    models: tuple[Model, ...]
+    energies: tuple[Energy, ...]
+    off_limit: str | None
+    messages: tuple[Message, ...]
+    """The messages before the first step, for the whole page."""
+    intro: str
+    """Markdown before the first stage or step, without the messages and the title."""
+    stages: tuple[Stage, ...]
+    steps: tuple[Step, ...]
+    span: Span
+    """The line of the title."""
+
+    def step(self, id: str) -> Step | None:
+        """The step with that id."""
+        return next((s for s in self.steps if s.id == id), None)
+
+    def reading(self, id: str) -> Reading | None:
+        """The reading with that id, on whichever step it stands."""
+        return next((r for s in self.steps for r in s.readings if r.id == id), None)
+
+    def fitted(self, model: Model) -> tuple[Energy, ...]:
+        """The energies that `model` has."""
+        return tuple(e for e in self.energies if e.only is None or e.only.holds(model.options))

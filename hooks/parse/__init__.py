@@ -1,0 +1,1 @@
+"""Text to model and findings. The rest of the house sees only what stands here."""

@@ -1,0 +1,32 @@
+"""What parsing gives: pages as far as they could be read, and what was wrong."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hooks.diagnostics import Finding
+from hooks.model import Page, Shop
+from hooks.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class ParsedPage:
+    """One file of the shop."""
+
+    source: Source
+    page: Page | None
+    """None where not even the kind of page could be read."""
+    findings: tuple[Finding, ...]
+    sound: bool
+    """Whether the steps and energies can be trusted: only then is the page analysed."""
+
+
+@dataclass(frozen=True, slots=True)
+class ParsedShop:
+    """All that stands in a shop's folder."""
+
+    shop: Shop
+    pages: tuple[ParsedPage, ...]
+    """In the order of their names."""
+    findings: tuple[Finding, ...]
+    """What is wrong with the shop facts or between pages."""
