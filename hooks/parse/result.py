@@ -30,3 +30,9 @@ class ParsedShop:
     """In the order of their names."""
     findings: tuple[Finding, ...]
     """What is wrong with the shop facts or between pages."""
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """Every file that was read."""
+        facts = (self.shop.source,) if self.shop.source else ()
+        return facts + tuple(p.source for p in self.pages)

@@ -1,0 +1,119 @@
+"""The command `stillbench`.
+
+Exit codes of `check`: 0 clean, 1 errors found, 2 could not run.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+
+from hooks import check, parse
+from hooks.check import Report
+from hooks.diagnostics import has_errors
+from hooks.parse.result import ParsedShop
+from hooks.report import json, text
+
+CLEAN, ERRORS, COULD_NOT_RUN = 0, 1, 2
+
+
+class CannotRun(Exception):
+    """The command was asked something it cannot do; the text says what to do instead."""
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """One shop, parsed and checked; `only` names the files that were asked for."""
+
+    parsed: ParsedShop
+    report: Report
+    only: frozenset[str] | None
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code."""
+    options = _parser().parse_args(arguments)
+    try:
+        return options.run(options)
+    except CannotRun as reason:
+        print(f"stillbench: {reason}", file=sys.stderr)
+        return COULD_NOT_RUN
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser("stillbench", description="Procedures that hold together.")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    checking = commands.add_parser("check", help="check a shop's pages without building the site")
+    checking.add_argument("paths", nargs="*", type=Path, metavar="PATH", help=_PATH_HELP)
+    checking.add_argument("--format", choices=("text", "json"), default="text")
+    checking.set_defaults(run=run_check)
+    return parser
+
+
+_PATH_HELP = "a shop's folder or one page; without it the docs_dir of mkdocs.yml, else procedures"
+
+
+def run_check(options: argparse.Namespace) -> int:
+    """`stillbench check`: parse, check, print."""
+    shops = _by_shop(options.paths or [_usual_folder()])
+    examined = [_examine(folder, only) for folder, only in shops.items()]
+    findings = tuple(f for e in examined for f in e.report.findings if _asked_for(f.file, e.only))
+    pages = sum(_asked_for(p.source.name, e.only) for e in examined for p in e.parsed.pages)
+    if options.format == "json":
+        sys.stdout.write(json.render(findings, pages))
+    else:
+        sources = {s.name: s for e in examined for s in e.parsed.sources}
+        sys.stdout.write(text.render(findings, sources, pages))
+    return ERRORS if has_errors(findings) else CLEAN
+
+
+def _asked_for(file: str, only: frozenset[str] | None) -> bool:
+    # A page asked for by name still depends on the shop facts: their errors belong to it.
+    return only is None or file in only or file.endswith(parse.SHOP_FILE)
+
+
+def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
+    """The shop folder of each path; a folder asked for whole swallows its single pages."""
+    shops: dict[Path, frozenset[str] | None] = {}
+    for path in paths:
+        if path.is_dir():
+            shops[path] = None
+        elif path.is_file():
+            folder = _shop_of(path)
+            page = f"{parse.shown(folder)}/{path.resolve().relative_to(folder.resolve()).as_posix()}"
+            known = shops.get(folder, frozenset())
+            shops[folder] = None if known is None else known | {page}
+        else:
+            raise CannotRun(f"there is no file or folder {path}")
+    return shops
+
+
+def _shop_of(page: Path) -> Path:
+    """The nearest folder above a page that holds shop facts, else its own."""
+    return next((p for p in page.absolute().parents if (p / parse.SHOP_FILE).is_file()), page.parent)
+
+
+def _examine(folder: Path, only: frozenset[str] | None) -> Examined:
+    parsed = parse.folder(folder)
+    if not parsed.pages:
+        raise CannotRun(f"{folder} holds no page (*.md)")
+    return Examined(parsed, check.examine(parsed), only)
+
+
+def _usual_folder() -> Path:
+    config = Path("mkdocs.yml")
+    if config.is_file():
+        try:
+            # BaseLoader: the tags that MkDocs allows are nothing to us, and no code runs.
+            settings = yaml.load(config.read_text("utf-8"), yaml.BaseLoader) or {}
+        except (yaml.YAMLError, UnicodeDecodeError) as error:
+            raise CannotRun(f"mkdocs.yml cannot be read: {error}") from error
+        return Path(settings.get("docs_dir", "docs"))
+    if Path("procedures").is_dir():
+        return Path("procedures")
+    raise CannotRun("no mkdocs.yml and no folder procedures here; name a PATH")

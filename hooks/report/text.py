@@ -1,0 +1,88 @@
+"""Findings as plain text: the source line, a caret, the path, how to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import groupby
+
+from hooks.diagnostics import Finding, Level, PathStep
+from hooks.source import Source
+
+CLOSING = "Consistent text is not a safe machine: prove it at the machine."
+
+
+def render(findings: Iterable[Finding], sources: Mapping[str, Source], pages: int) -> str:
+    """The whole report; findings that share rule, place and path are drawn together."""
+    ordered = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
+    groups = (list(same) for _, same in groupby(ordered, key=_together))
+    drawn = ["\n".join(_group(group, sources)) for group in groups]
+    return "\n\n".join([*drawn, _count(ordered, pages)]) + "\n"
+
+
+def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
+    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
+
+
+def _together(finding: Finding) -> tuple[object, ...]:
+    # Without a path there is nothing to share: each finding stands alone.
+    alone = () if finding.path else (finding.energy, finding.message)
+    return (finding.order[:3], _route(finding), finding.models, alone)
+
+
+def _group(group: list[Finding], sources: Mapping[str, Source]) -> Iterator[str]:
+    for finding in group:
+        yield _headline(finding)
+    first = group[0]
+    if source := sources.get(first.file):
+        yield from _excerpt(first, source)
+    energies = [f.energy for f in group if f.energy]
+    yield from _path(first.path, energies)
+    for help in dict.fromkeys(f.help for f in group if f.help):
+        yield f"  Fix: {help}"
+
+
+def _headline(finding: Finding) -> str:
+    where = f"{finding.file}:{finding.span.line}:{finding.span.column}"
+    models = f" (only on {', '.join(finding.models)})" if finding.models else ""
+    silenced = f" [allowed: {finding.because}]" if finding.because else ""
+    return f"{where}: {finding.level} {finding.rule}: {finding.message}{models}{silenced}"
+
+
+def _excerpt(finding: Finding, source: Source) -> Iterator[str]:
+    span = finding.span
+    line = source.line(span.line)
+    number = str(span.line)
+    before = "".join(c if c == "\t" else " " for c in line[: span.column - 1])
+    end = span.end_column if span.end_line == span.line else len(line) + 1
+    yield f"  {number} | {line}"
+    yield f"  {' ' * len(number)} | {before}{'^' * max(end - span.column, 1)}"
+
+
+def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
+    """One line a step, saying only what changed of the energies the breach is about."""
+    width = max((len(p.step.title) for p in path), default=0)
+    ways = max((len(_way(p)) for p in path), default=0)
+    known: dict[str, str] = {}
+    for number, step in enumerate(path):
+        last = number == len(path) - 1
+        states = {e: s for e, s in step.energies if not energies or e in energies}
+        changes = [f"{e} {s}" for e, s in states.items() if last or known.get(e, "ON") != s]
+        known |= states
+        note = f"  <- {step.note}" if step.note else ""
+        cells = f"{step.step.title:<{width}}  {_way(step):<{ways}}  {', '.join(changes)}"
+        yield f"  {step.line:>5}  {cells.rstrip()}{note}".rstrip()
+
+
+def _way(step: PathStep) -> str:
+    if step.skipped:
+        return f"({step.skipped})"
+    return f"-> {step.way_out}" if step.way_out else ""
+
+
+def _count(findings: list[Finding], pages: int) -> str:
+    looked = f"{pages} page{'' if pages == 1 else 's'} checked"
+    if not findings:
+        return f"{looked}, nothing found. {CLOSING}"
+    counts = ((level, sum(f.level is level for f in findings)) for level in Level)
+    said = (f"{n} {level}{'' if n == 1 else 's'}" for level, n in counts if n)
+    return f"{looked}: {', '.join(said)}. {CLOSING}"
