@@ -1,0 +1,20 @@
+"""The in-browser Python: what is fetched, how it is cut, compiled and laid into the site.
+
+The rest of the house sees only what stands here.
+"""
+
+from __future__ import annotations
+
+from hooks.runtime.lay import FOLDER, RuntimeFailure, RuntimeFiles, lay
+from hooks.runtime.node import NodeMissing
+from hooks.runtime.packages import PackageMissing, package
+
+__all__ = [
+    "FOLDER",
+    "NodeMissing",
+    "PackageMissing",
+    "RuntimeFailure",
+    "RuntimeFiles",
+    "lay",
+    "package",
+]

@@ -1,0 +1,78 @@
+"""A static server for tests: under a sub-path, with other MIME types, more headers, missing files."""
+
+from __future__ import annotations
+
+import sys
+import threading
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Manner:
+    """How a server differs from a plain one."""
+
+    under: str = ""
+    """The sub-path the folder is served under, with a slash first and none last."""
+    types: Mapping[str, str] = field(default_factory=dict)
+    """MIME types by the file's ending, with its dot."""
+    headers: Mapping[str, str] = field(default_factory=dict)
+    """Headers sent with every file."""
+    missing: tuple[str, ...] = ()
+    """Ends of paths that are answered with 404."""
+
+
+def handler(folder: Path, manner: Manner) -> type[SimpleHTTPRequestHandler]:
+    """A request handler for one folder."""
+
+    class Handler(SimpleHTTPRequestHandler):
+        extensions_map = {
+            **SimpleHTTPRequestHandler.extensions_map,
+            ".wasm": "application/wasm",
+            **manner.types,
+        }
+
+        def __init__(self, *args: object) -> None:
+            super().__init__(*args, directory=str(folder))
+
+        def translate_path(self, path: str) -> str:
+            clean = path.partition("?")[0]
+            if not clean.startswith(manner.under + "/") or clean.endswith(manner.missing or "\0"):
+                return str(folder / "no-such-file")
+            return super().translate_path(path.removeprefix(manner.under))
+
+        def end_headers(self) -> None:
+            for name, value in manner.headers.items():
+                self.send_header(name, value)
+            super().end_headers()
+
+        def log_message(self, *args: object) -> None:
+            """Tests read the requests in the browser."""
+
+    return Handler
+
+
+class Server(ThreadingHTTPServer):
+    """A server that does not mind a browser that stops listening."""
+
+    daemon_threads = True
+
+    def handle_error(self, request: object, client: object) -> None:
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client)
+
+
+@contextmanager
+def serving(folder: Path, manner: Manner = Manner()) -> Iterator[str]:
+    """Serve `folder` on a free port of this machine; gives the address, with a slash last."""
+    with Server(("127.0.0.1", 0), handler(folder, manner)) as server:
+        thread = threading.Thread(target=server.serve_forever, daemon=True)
+        thread.start()
+        try:
+            yield f"http://127.0.0.1:{server.server_port}{manner.under}/"
+        finally:
+            server.shutdown()
+            thread.join()
