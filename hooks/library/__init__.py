@@ -1,0 +1,1 @@
+"""All pages together: what leads to which page, as plain data."""

@@ -1,0 +1,36 @@
+"""A page that no one wrote: made from the library for the site."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class GeneratedPage:
+    """One page, ready to be laid into the site."""
+
+    path: str
+    """Its name among the sources: "index.md", "machines/cooler.md"."""
+    title: str
+    html: str
+    meta: dict[str, Any] = field(default_factory=dict)
+    """What the front matter would say; `page` is its kind."""
+
+    @property
+    def address(self) -> str:
+        """Where it stands in the site."""
+        return address(self.path)
+
+
+def address(path: str) -> str:
+    """Where the page of that source stands in the site."""
+    return path.removesuffix(".md") + ".html"
+
+
+def links_from(path: str) -> Callable[[str], str]:
+    """A function that gives the link from the page at `path` to an address of the site."""
+    folder = posixpath.dirname(path) or "."
+    return lambda target: posixpath.relpath(target, folder)

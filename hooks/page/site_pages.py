@@ -1,0 +1,158 @@
+"""The pages that lead to pages: start, sections, symptoms, parts and tools, first minute, about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
+from hooks.library.words import slug
+from hooks.model import Shop
+from hooks.page import words
+from hooks.page.first_minute import SIGNS
+from hooks.page.generated import GeneratedPage, links_from
+from hooks.page.templates import draw
+from hooks.page.theme import LIMITS
+
+ON_START = 24
+"""So many symptoms of each kind stand on the start page; where there are more, it leads to all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A part or a tool in a table."""
+
+    title: str
+    number: str
+    entries: tuple[Entry, ...]
+
+    @property
+    def anchor(self) -> str:
+        """What a link to this row ends in."""
+        return slug(self.number or self.title)
+
+
+def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
+    """All of them. A page of the shop with the same path goes before a generated one."""
+    return (
+        start(library),
+        first_minute(shop),
+        customers(library, shop),
+        symptoms(library),
+        *(section(library, m) for m in library.machines),
+        parts_and_tools(library),
+        about(library, shop),
+    )
+
+
+def nav(library: Library, calculators: bool = True) -> list[dict[str, str]]:
+    """The sections of the site, for MkDocs; single pages are reached through them."""
+    machines = [{m.title: f"machines/{m.id}.md"} for m in library.machines]
+    return [
+        {"Start": "index.md"},
+        {"For customers": "customers.md"},
+        *machines,
+        *([{"Calculators": "calculators/index.md"}] if calculators else []),
+        {"Parts and tools": "parts-and-tools.md"},
+        {"About": "about.md"},
+    ]
+
+
+def start(library: Library) -> GeneratedPage:
+    """The start page: what is wrong, and which machine."""
+    both = (library.customer_symptoms, library.technician_symptoms)
+    more = sum(map(len, both)) if any(len(s) > ON_START for s in both) else 0
+    return _page(
+        "index.md",
+        "Start",
+        "start/start.html",
+        customer=both[0][:ON_START],
+        technician=both[1][:ON_START],
+        machines=library.machines,
+        more=more,
+        example=_example(library),
+        signs=SIGNS,
+    )
+
+
+def first_minute(shop: Shop) -> GeneratedPage:
+    """What to do when a machine must be left alone."""
+    template = "first-minute/first-minute.html"
+    return _page("first-minute.md", "The first minute", template, signs=SIGNS, shop=shop)
+
+
+def customers(library: Library, shop: Shop) -> GeneratedPage:
+    """All self-checks, by machine."""
+    template = "section/customers.html"
+    facts = {"machines": library.machines, "signs": SIGNS, "shop": shop}
+    return _page("customers.md", "For customers", template, **facts)
+
+
+def symptoms(library: Library) -> GeneratedPage:
+    """Every symptom, customers' and technicians' apart."""
+    groups = (
+        ("What customers see", library.customer_symptoms),
+        ("Complaints that technicians go to", library.technician_symptoms),
+    )
+    return _page("symptoms.md", "All symptoms", "symptoms/all.html", groups=groups)
+
+
+def section(library: Library, machine: Machine) -> GeneratedPage:
+    """A machine's models, pages, parts and tools."""
+    own = {e.name for e in machine.entries}
+    return _page(
+        f"machines/{machine.id}.md",
+        machine.title,
+        "section/section.html",
+        machine=machine,
+        parts=_rows(library.parts, own),
+        tools=_rows(library.tools, own),
+        whole=False,
+    )
+
+
+def parts_and_tools(library: Library) -> GeneratedPage:
+    """Every part and tool with the pages that need it."""
+    names = {e.name for e in library.entries}
+    rows = {"parts": _rows(library.parts, names), "tools": _rows(library.tools, names)}
+    return _page("parts-and-tools.md", "Parts and tools", "parts/parts.html", **rows)
+
+
+def about(library: Library, shop: Shop) -> GeneratedPage:
+    """How to read the pages, and what they do not prove."""
+    facts = {"shop": shop, "texts": library.texts, "limits": LIMITS}
+    return _page("about.md", "About these pages", "about/about.html", **facts)
+
+
+def needs(entry: Entry) -> str:
+    """Time and people in one phrase: "45 min, one person, live testing"."""
+    people = entry.people
+    said = [entry.time, words.people(people.number) if people else ""]
+    said.append(people.skill if people and people.skill != "basic" else "")
+    return ", ".join(s for s in said if s)
+
+
+def _page(path: str, title: str, template: str, **context: object) -> GeneratedPage:
+    html = draw(template, to=links_from(path), slug=slug, needs=needs, **context)
+    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title})
+
+
+def _rows(uses: Iterable[PartUse | ToolUse], names: set[str]) -> list[Row]:
+    """Table rows for the parts or tools that pages with these names need."""
+    found = []
+    for use in uses:
+        part = isinstance(use, PartUse)
+        title = " / ".join(use.names) if part else use.name
+        entries = tuple(e for e in use.entries if e.name in names)
+        row = Row(title, use.number if part else "", entries)
+        found += [row] if entries else []
+    return found
+
+
+def _example(library: Library) -> str:
+    """What one might type: a symptom, a part, a model of this shop."""
+    symptoms = library.customer_symptoms or library.technician_symptoms
+    some = [s.text for s in symptoms[:1]]
+    some += [p.number for p in library.parts if p.number][:1]
+    some += [m for machine in library.machines[:1] for m in machine.models[:1]]
+    return ", ".join(some) + " …" if some else "symptom, part, model …"
