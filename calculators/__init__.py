@@ -1,0 +1,1 @@
+"""Calculators: one file each, the same in CPython and in the browser; standard library only."""

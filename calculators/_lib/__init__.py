@@ -1,0 +1,1 @@
+"""What the calculators share: declarations, numbers typed by hand, uncertainty, verdicts, the number line."""

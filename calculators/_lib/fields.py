@@ -1,0 +1,106 @@
+"""A request, read: every field understood or refused."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from calculators._lib.declare import Calculator, Choice, Input, Limits, Refusal, Typed
+from calculators._lib.text_in import pick, read
+from calculators._lib.words import number
+
+Value = float | tuple[Typed, ...] | None
+"""What `work` gets for one input."""
+MOST_READINGS = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What was understood, and what was not. With refusals, the rest must not be used."""
+
+    values: dict[str, Value]
+    limits: Limits
+    refused: tuple[Refusal, ...]
+
+
+def read_request(calculator: Calculator, fields: Mapping[str, object], limits: Mapping[str, object]) -> Request:
+    """Read the texts of a form and the limits of its page.
+
+    `limits` has low and high (a number, a text, or None for no limit) and the unit both are in,
+    which is also the unit of a reading typed without one.
+    """
+    judged, values = calculator.judged, {}
+    refused = [Refusal(n, f"There is no field “{n}” here.") for n in fields if calculator.input(n) is None]
+    try:
+        bounds = _limits(judged, limits)
+    except Refusal as refusal:
+        bounds = Limits(None, None, judged.units[0])
+        refused.append(refusal)
+    for to in calculator.inputs:
+        try:
+            values[to.name] = _value(to, fields, bounds.unit if to is judged else None)
+        except Refusal as refusal:
+            refused.append(refusal)
+    return Request(values, bounds, tuple(refused))
+
+
+def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:
+    texts = _texts(to, fields)
+    if not to.many and len(texts) > 1:
+        raise Refusal(to.name, f"{to.label}: one value is wanted.")
+    if not "".join(texts).strip():
+        return _left_empty(to)
+    if to.options:
+        return pick(texts[0], to)
+    if to.many:
+        return tuple(read(t, to, bare) for t in texts if t.strip())
+    return read(texts[0], to, bare).value
+
+
+def _texts(to: Input, fields: Mapping[str, object]) -> list[str]:
+    typed = fields.get(to.name, to.default or "")
+    texts = [_text(to, t) for t in (typed if isinstance(typed, list) else [typed])]
+    if to.many:
+        texts = [part for t in texts for part in re.split(r"[;\n]", t)]
+    if len(texts) > MOST_READINGS:
+        raise Refusal(to.name, f"{to.label}: no more than {MOST_READINGS} values.")
+    return texts
+
+
+def _text(to: Input, typed: object) -> str:
+    if isinstance(typed, bool) or not isinstance(typed, (str, int, float, type(None))):
+        raise Refusal(to.name, f"{to.label}: a number is wanted.")
+    return "" if typed is None else str(typed)
+
+
+def _left_empty(to: Input) -> None:
+    if to.required:
+        usual = f" Usual: {to.default}." if to.default else ""
+        raise Refusal(to.name, f"{to.label}: nothing is typed yet.{usual}")
+
+
+def _limits(judged: Input, limits: Mapping[str, object]) -> Limits:
+    unit = _unit(judged, limits.get("unit"))
+    low = _limit("low", "Lower limit", judged, unit, limits)
+    high = _limit("high", "Upper limit", judged, unit, limits)
+    if low is not None and high is not None and low >= high:
+        between = f"{number(unit.from_base(low))} is not below {number(unit.from_base(high))}"
+        raise Refusal("limits", f"Limits: {between}. Nothing can be judged by them.")
+    return Limits(low, high, unit)
+
+
+def _unit(judged: Input, text: object) -> Choice:
+    unit = next((u for u in judged.units if text is None or text == u.text or text in u.also), None)
+    if unit is None:
+        known = ", ".join(u.text for u in judged.units)
+        raise Refusal("limits", f"Limits: “{text}” is not a unit of this calculator; it knows {known}.")
+    return unit
+
+
+def _limit(name: str, label: str, judged: Input, unit: Choice, limits: Mapping[str, object]) -> float | None:
+    typed = limits.get(name)
+    if typed is None:
+        return None
+    to = Input(name, label, judged.units, low=judged.low, high=judged.high)
+    return read(_text(to, typed), to, unit).value

@@ -1,0 +1,72 @@
+"""What is said about a result: the same words on the screen, in the table, on the job sheet."""
+
+from __future__ import annotations
+
+from calculators._lib.conformity import ABOVE, BELOW, CLOSE, IN, judge
+from calculators._lib.declare import Calculator, Limits, Result
+from calculators._lib.words import number, with_uncertainty
+
+SIGNS = {IN: "in", BELOW: "below", ABOVE: "above", CLOSE: "close"}
+"""The drawn sign of each verdict."""
+PLACES = 6
+"""So many more digits may be shown, if with fewer the sentence would seem to say otherwise."""
+
+
+def sentence(calculator: Calculator, result: Result, limits: Limits) -> str:
+    """The verdict with reading, uncertainty and limits, to be read at a glance."""
+    meaning = dict(calculator.kinds).get(result.kind or "", "")
+    if result.value is None:
+        return meaning
+    return f"{shown(result, limits)} {limits.unit.text} {_where(result.verdict, limits)}. {meaning}".strip()
+
+
+def say(calculator: Calculator, result: Result, limits: Limits, label: str) -> str:
+    """The same, to say aloud to a colleague."""
+    verdict = f"{result.verdict}, {limit_words(limits)}" if result.verdict else "no limits to judge by"
+    if result.value is None:
+        return f"{label}: {result.kind}; {verdict}."
+    value, give = parts(result, limits)
+    return f"{label}: {value} {limits.unit.text}, give or take {give}; {verdict}."
+
+
+def shown(result: Result, limits: Limits) -> str:
+    """Value and uncertainty in the unit of the limits: "312 ± 4"."""
+    return " ± ".join(parts(result, limits))
+
+
+def parts(result: Result, limits: Limits) -> tuple[str, str]:
+    """Value and uncertainty, with as many digits as it takes for them to show their own verdict."""
+    unit = limits.unit
+    value, give = unit.from_base(result.value), result.uncertainty / unit.factor
+    low, high = (None if v is None else unit.from_base(v) for v in (limits.low, limits.high))
+    plain = judge(value, give, low, high)
+    texts = with_uncertainty(value, give)
+    for extra in range(1, PLACES):
+        if judge(*map(_float, texts), low, high) == plain:
+            break
+        texts = with_uncertainty(value, give, extra)
+    return texts
+
+
+def _float(text: str) -> float:
+    return float("".join(text.split()))
+
+
+def limit_words(limits: Limits) -> str:
+    """The limits: "100 to 500", "at least 100", "at most 500"."""
+    low, high = (v if v is None else number(limits.unit.from_base(v)) for v in (limits.low, limits.high))
+    if low is None or high is None:
+        return f"at most {high}" if low is None else f"at least {low}"
+    return f"{low} to {high}"
+
+
+def _where(verdict: str | None, limits: Limits) -> str:
+    low, high = (v if v is None else number(limits.unit.from_base(v)) for v in (limits.low, limits.high))
+    if verdict is None:
+        return "was read; there are no limits to judge it by"
+    if verdict == CLOSE:
+        return f"may be in or out: {limit_words(limits)} is wanted"
+    if verdict == IN:
+        return f"is between {low} and {high}" if low and high else f"is {limit_words(limits)}"
+    edge = low if verdict == BELOW else high
+    return f"is {'below' if verdict == BELOW else 'above'} {edge or 'what a good one has'}"

@@ -1,0 +1,53 @@
+"""Numbers as a technician writes them."""
+
+from __future__ import annotations
+
+from math import floor, log10
+
+THIN = "\u202f"
+"""Between thousands; does not break."""
+
+
+def number(value: float) -> str:
+    """A number without more digits than it needs, thousands parted from 10 000 on.
+
+    >>> number(500.0), number(0.7), number(2e6)
+    ('500', '0.7', '2\\u202f000\\u202f000')
+    """
+    text = f"{value:.12g}"
+    return _grouped(f"{value:.12f}".rstrip("0").rstrip(".") if "e" in text else text)
+
+
+def with_uncertainty(value: float, expanded: float, extra: int = 0) -> tuple[str, str]:
+    """Value and uncertainty to the same place; the uncertainty with one digit, or two if small.
+
+    `extra` asks for more places.
+
+    >>> with_uncertainty(312.0, 4.04), with_uncertainty(1200.0, 18.475), with_uncertainty(1.9, 0.43)
+    (('312', '4'), ('1200', '18'), ('1.9', '0.4'))
+    """
+    if expanded <= 0:
+        return number(value), "0"
+    places = decimals(expanded) + extra
+    return _rounded(value, places), _rounded(expanded, places)
+
+
+def decimals(expanded: float) -> int:
+    """How many decimals to show beside that uncertainty: two digits of it up to 35, else one.
+
+    >>> decimals(4.04), decimals(0.18), decimals(40.0)
+    (0, 2, -1)
+    """
+    power = floor(log10(expanded))
+    lead = expanded / 10.0**power
+    return (1 if lead < 3.55 else 0) - power
+
+
+def _rounded(value: float, places: int) -> str:
+    rounded = round(value, places) + 0.0
+    return _grouped(f"{rounded:.{max(places, 0)}f}")
+
+
+def _grouped(text: str) -> str:
+    whole, point, rest = text.partition(".")
+    return (f"{int(whole):,}".replace(",", THIN) if len(whole.lstrip("-")) > 4 else whole) + point + rest

@@ -1,0 +1,367 @@
+"""Is the resistance of a coil in its limits? For valve coils, relays, small motors, cold and disconnected."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf, isinf
+
+from calculators._lib import conformity, uncertainty, winding
+from calculators._lib.declare import (
+    MY_METER,
+    Calculator,
+    Choice,
+    Example,
+    Input,
+    Limits,
+    Option,
+    Output,
+    Refusal,
+    Result,
+    Source,
+    Typed,
+)
+from calculators._lib.words import number, with_uncertainty
+
+SHORT_OHM = 0.5
+"""No more than this is a short, if the limits do not allow it (common practice, no source)."""
+OPEN_TIMES = 10.0
+"""From this many times the upper limit on, a coil is open (common practice, no source)."""
+TURNS_SHARE = 0.1
+"""Under this share of the lower limit, turns are shorted (common practice, no source)."""
+LEADS_MATTER_OHM = 10.0
+"""Under this, what the leads add is worth measuring (common practice, no source)."""
+GUESSED_KELVIN = 2.0
+"""Standard uncertainty of a coil's temperature where a correction is made and none is given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    """All that turns what the meter shows into the resistance of the coil; ohms, degrees Celsius, kelvin."""
+
+    percent: float
+    counts: float
+    resolution: float
+    lead: float = 0.0
+    t: float = 20.0
+    t_ref: float = 20.0
+    u_t: float = 0.0
+    k: float = winding.COPPER
+
+
+def meter_error(shown: float, at: Conditions) -> float:
+    """The largest error of the meter by its maker: percent of what it shows, and counts of its last digit.
+
+    >>> round(meter_error(200.0, Conditions(0.8, 3, 0.1)), 6)
+    1.9
+    """
+    return at.percent / 100 * shown + at.counts * at.resolution
+
+
+def resistance(shown: float, at: Conditions) -> float:
+    """The coil at the reference temperature: (shown - lead) (k + t_ref) / (k + t). Sources 1, 2.
+
+    >>> round(resistance(262.0, Conditions(0.8, 3, 0.1, t=100.0)), 3)
+    199.339
+    """
+    return winding.at_temperature(shown - at.lead, at.t, at.t_ref, at.k)
+
+
+def standard_uncertainty(shown: float, at: Conditions, u_repeat: float = 0.0) -> float:
+    """Standard uncertainty of `resistance`; the meter's and the leads' part do not average out. Source 3.
+
+    Meter: a / sqrt 3. Leads, if they were subtracted: 2 resolution / sqrt 3. Both are scaled with the
+    temperature; the temperature itself adds R u_t / (k + t).
+
+    >>> round(standard_uncertainty(262.0, Conditions(0.8, 3, 0.1, t=100.0, u_t=2.0)), 6)
+    1.590055
+    """
+    leads = uncertainty.rectangular(2 * at.resolution) if at.lead else 0.0
+    read = uncertainty.combined(uncertainty.rectangular(meter_error(shown, at)), leads, u_repeat)
+    scale = winding.at_temperature(1.0, at.t, at.t_ref, at.k)
+    warmth = resistance(shown, at) * at.u_t / (at.k + at.t)
+    return uncertainty.combined(read * scale, warmth)
+
+
+def sort_out(value: float, expanded: float, low: float | None, high: float | None) -> tuple[str, str | None]:
+    """The verdict on a coil, and its kind where there is more to say. Source 4 and common practice.
+
+    A limit that does not exist never makes an open or a shorted coil good.
+
+    >>> sort_out(312.0, 4.0, 100.0, 500.0), sort_out(9.0, 0.2, 180.0, 220.0), sort_out(0.1, 0.1, None, 500.0)
+    (('in limits', None), ('below limits', 'shorted turns'), ('below limits', 'short'))
+    """
+    if isinf(value):
+        return conformity.ABOVE, "open"
+    verdict = conformity.judge(value, expanded, low, high)
+    if value <= SHORT_OHM and (low is None or verdict == conformity.BELOW):
+        return conformity.BELOW, "short"
+    if verdict == conformity.ABOVE and high is not None and value >= OPEN_TIMES * high:
+        return verdict, "open"
+    if verdict == conformity.BELOW and low is not None and value < TURNS_SHARE * low:
+        return verdict, "shorted turns"
+    unable = verdict == conformity.CLOSE and conformity.cannot_pass(expanded, low, high)
+    return verdict, "cannot tell" if unable else None
+
+
+def work(
+    readings: Sequence[Typed],
+    meter_pct: float,
+    meter_counts: float,
+    resolution: float | None,
+    lead: float,
+    coil_temperature: float,
+    reference_temperature: float,
+    temperature_uncertainty: float | None,
+    material: float,
+    limits: Limits,
+) -> Result:
+    """Judge the readings. Raises Refusal where they contradict each other or the leads."""
+    corrected = coil_temperature != reference_temperature
+    guess = GUESSED_KELVIN if corrected else 0.0
+    at = Conditions(
+        percent=meter_pct,
+        counts=meter_counts,
+        resolution=resolution or max(r.digit for r in readings),
+        lead=lead,
+        t=coil_temperature,
+        t_ref=reference_temperature,
+        u_t=guess if temperature_uncertainty is None else temperature_uncertainty,
+        k=material,
+    )
+    values = [r.value for r in readings]
+    if any(map(isinf, values)):
+        return _open(values, at, limits)
+    notes = _notes(values, at, limits, temperature_uncertainty is None)
+    return _measured(values, at, limits, notes)
+
+
+def _open(values: list[float], at: Conditions, limits: Limits) -> Result:
+    if not all(map(isinf, values)):
+        why = "one says open and another does not. Clean the tabs, clip on again, and read again."
+        raise Refusal("readings", f"Coil reading: {why}")
+    verdict, kind = sort_out(inf, 0.0, limits.low, limits.high)
+    fixed = "If the meter was on a fixed range, set a higher one and read again: too small a range shows OL too."
+    judged = None if _unlimited(limits) else verdict
+    return Result(None, None, judged, kind, _tell(at, limits), notes=(fixed,), meter=meter_words(at))
+
+
+def _measured(values: list[float], at: Conditions, limits: Limits, notes: tuple[str, ...]) -> Result:
+    shown = uncertainty.mean(values)
+    u = standard_uncertainty(shown, at, uncertainty.of_the_mean(values) or 0.0)
+    value, expanded = resistance(shown, at), uncertainty.K * u
+    if value < -expanded:
+        raise Refusal("lead", "Lead resistance: it is more than the whole reading. Read the shorted leads again.")
+    value = max(value, 0.0)
+    verdict, kind = sort_out(value, expanded, limits.low, limits.high)
+    if _unlimited(limits):
+        verdict, kind = None, None
+    outputs = _outputs(values, value, u, at, limits)
+    return Result(value, expanded, verdict, kind, _tell(at, limits), outputs, notes, meter_words(at))
+
+
+def _unlimited(limits: Limits) -> bool:
+    return limits.low is None and limits.high is None
+
+
+def _tell(at: Conditions, limits: Limits) -> tuple[float | None, float | None]:
+    def near(limit: float | None) -> float | None:
+        """The meter as it would show a coil that lies on the limit."""
+        if limit is None:
+            return None
+        shown = winding.at_temperature(limit, at.t_ref, at.t, at.k) + at.lead
+        return uncertainty.K * standard_uncertainty(shown, at)
+
+    return near(limits.low), near(limits.high)
+
+
+def meter_words(at: Conditions) -> str:
+    """The meter, as its maker says it.
+
+    >>> meter_words(Conditions(0.8, 1, 1.0))
+    '± (0.8 % + 1 digit), shows steps of 1 ohm'
+    """
+    digits = f"{number(at.counts)} digit{'' if at.counts == 1 else 's'}"
+    return f"± ({number(at.percent)} % + {digits}), shows steps of {number(at.resolution)} ohm"
+
+
+def _outputs(
+    values: list[float], value: float, u: float, at: Conditions, limits: Limits
+) -> tuple[tuple[str, str], ...]:
+    shown, give = with_uncertainty(value, uncertainty.K * u)
+    out = [("resistance", f"{shown} ± {give} ohm at {number(at.t_ref)} °C")]
+    spread = uncertainty.scatter(values)
+    if spread is not None:
+        out.append(("scatter", f"{float(f'{spread:.2g}'):g} ohm over {len(values)} readings"))
+    if not _unlimited(limits):
+        chance = conformity.p_conform(value, u, limits.low, limits.high)
+        out.append(("chance", _percent(chance)))
+    return tuple(out)
+
+
+def _percent(share: float) -> str:
+    if share > 0.99:
+        return "more than 99 %"
+    return "less than 1 %" if share < 0.01 else f"about {share * 100:.0f} %"
+
+
+def _notes(values: list[float], at: Conditions, limits: Limits, guessed: bool) -> tuple[str, ...]:
+    said = []
+    spread = uncertainty.scatter(values)
+    if spread is not None and spread > meter_error(max(values), at):
+        said.append("The readings differ by more than the meter explains: look at clips and tabs.")
+    if at.t != at.t_ref:
+        said.append(f"The meter read {number(uncertainty.mean(values))} ohm at {number(at.t)} °C.")
+        if guessed:
+            said.append("How well the temperature is known was not given: ± 4 °C is counted with.")
+    small = (limits.high or limits.low or inf) < LEADS_MATTER_OHM
+    if small and not at.lead:
+        said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
+    if not (at.percent or at.counts):
+        said.append("The meter is counted as without error. No meter is.")
+    return tuple(said)
+
+
+OHM = (
+    Choice("ohm", also=("ohms", "Ohm", "Ohms", "OHM", "Ω", "R")),
+    Choice("kohm", 1e3, also=("k", "K", "kΩ", "KΩ", "kOhm", "kohms", "kilohm", "kilohms")),
+    Choice("Mohm", 1e6, also=("M", "MΩ", "MOhm", "Mohms", "megohm", "megohms")),
+)
+CELSIUS = (
+    Choice("°C", also=("C", "degC", "ºC")),
+    Choice("°F", 5 / 9, -160 / 9, also=("F", "degF", "ºF")),
+)
+
+CALCULATOR = Calculator(
+    id="coil",
+    title="Coil resistance",
+    summary="Type what the meter shows. The answer says whether the coil is in its limits, and whether this meter can tell.",
+    reading="readings",
+    step="resolution",
+    inputs=(
+        Input(
+            "readings",
+            "Coil reading",
+            OHM,
+            low=0.0,
+            high=1e9,
+            below="Less than nothing means voltage on the wires, or a bad zero. Prove it dead and read again.",
+            many=True,
+            open_words=True,
+            given=False,
+            hint="All the digits that the meter shows. OL counts as open.",
+        ),
+        Input(
+            "meter_pct",
+            "Meter, percent of reading",
+            (Choice("%", also=("percent",)),),
+            low=0.0,
+            high=20.0,
+            default="0.8",
+            keep=MY_METER,
+            hint="From the meter's booklet, ohm range. A plain meter: 0.8.",
+        ),
+        Input(
+            "meter_counts",
+            "Meter, digits",
+            (Choice("digits", also=("digit", "counts", "count", "dgt")),),
+            low=0.0,
+            high=1000.0,
+            default="1",
+            keep=MY_METER,
+            hint="The booklet says ± (% of reading + digits).",
+        ),
+        Input(
+            "resolution",
+            "Smallest step shown",
+            OHM,
+            low=1e-6,
+            high=1e6,
+            required=False,
+            keep=MY_METER,
+            hint="Left empty: the last digit that you typed.",
+        ),
+        Input(
+            "lead",
+            "Lead resistance",
+            OHM,
+            low=0.0,
+            high=100.0,
+            default="0",
+            hint="Zero the meter with the leads held together, or type what they read. Only matters under 10 ohm.",
+        ),
+        Input(
+            "coil_temperature",
+            "Temperature of the coil",
+            CELSIUS,
+            low=-60.0,
+            high=250.0,
+            default="20",
+            hint="Same as the reference: nothing is corrected.",
+        ),
+        Input(
+            "reference_temperature",
+            "Temperature the limits are for",
+            CELSIUS,
+            low=-60.0,
+            high=250.0,
+            default="20",
+            hint="Makers give 20 or 25 °C.",
+        ),
+        Input(
+            "temperature_uncertainty",
+            "How well the temperature is known",
+            (Choice("°C", also=("K", "C")),),
+            low=0.0,
+            high=50.0,
+            required=False,
+            hint="Standard uncertainty. Left empty: 2 °C if a correction is made.",
+        ),
+        Input(
+            "material",
+            "Wire of the winding",
+            options=(Option("copper", winding.COPPER), Option("aluminium", winding.ALUMINIUM)),
+            default="copper",
+        ),
+    ),
+    outputs=(
+        Output("resistance", "Resistance of the coil"),
+        Output("scatter", "Scatter of the readings"),
+        Output("chance", "Chance that the coil is in its limits"),
+    ),
+    kinds=(
+        ("open", "The coil is open: no current gets through its winding."),
+        ("short", "That is a short: next to nothing between the tabs."),
+        ("shorted turns", "Under a tenth of the limit: a short, or turns shorted inside the winding."),
+        ("cannot tell", "This meter cannot tell: its own error is wider than half the band."),
+    ),
+    formula=(
+        "R = (reading − leads) × (k + reference temperature) ÷ (k + temperature of the coil)",
+        "k = 234.5 °C for copper, 225 °C for aluminium",
+        "largest error of the meter a = percent × reading + digits × smallest step",
+        "u² = (a ÷ √3)² + (2 × smallest step ÷ √3)² if leads were subtracted + scatter² ÷ n; and the temperature",
+        "U = 2 u. In limits only if all of R ± U is inside; out only if all of it is outside.",
+    ),
+    validity=(
+        "A winding of copper or aluminium, disconnected at both ends, from −60 to 250 °C.",
+        "The resistance on direct current, as a multimeter reads it; not what the coil does on alternating current.",
+        "Open from ten times the upper limit on, short up to 0.5 ohm, shorted turns under a tenth of the lower limit: common practice, no source.",
+    ),
+    sources=(
+        Source(1, "IEC 60028, resistance of copper: temperature coefficient 0.00393 at 20 °C", "from memory"),
+        Source(2, "Resistance method of appliance and motor standards: k = 234.5 and 225", "a published copy"),
+        Source(3, "JCGM 100 (GUM), 4.2, 4.3.7, 5.1.2: uncertainty", "from memory, recomputed"),
+        Source(4, "JCGM 106, 7 and 8, and ILAC-G8:09/2019, 4.2.3: guard band w = U", "from memory, recomputed"),
+    ),
+    example=Example({"readings": "312"}, 100.0, 500.0, "ohm", "312 ± 4 ohm is between 100 and 500."),
+    cautions=(
+        "Proved dead first. A meter on its ohm range is no test for voltage.",
+        "Pull both wires off the coil: what stays connected is read too.",
+        "Let it cool: a coil hot from use reads up to a third too high.",
+        "Hold clips, not tabs: wet fingers are read too.",
+        "Good ohms do not make a good valve: it may still be stuck or blocked.",
+        "Do not work out the ohms from the volts and watts on the label: on alternating current that is far off.",
+    ),
+    version="1",
+    work=work,
+)
