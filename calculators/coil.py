@@ -86,14 +86,15 @@ def standard_uncertainty(shown: float, at: Conditions, u_repeat: float = 0.0) ->
 def sort_out(value: float, expanded: float, low: float | None, high: float | None) -> tuple[str, str | None]:
     """The verdict on a coil, and its kind where there is more to say. Source 4 and common practice.
 
-    A limit that does not exist never makes an open or a shorted coil good.
+    A limit that does not exist never makes an open or a shorted coil good; a lower limit of 0 is
+    what nothing can be below, so the meter's error does not count there.
 
     >>> sort_out(312.0, 4.0, 100.0, 500.0), sort_out(9.0, 0.2, 180.0, 220.0), sort_out(0.1, 0.1, None, 500.0)
     (('in limits', None), ('below limits', 'shorted turns'), ('below limits', 'short'))
     """
     if isinf(value):
         return conformity.ABOVE, "open"
-    verdict = conformity.judge(value, expanded, low, high)
+    verdict = conformity.judge(value, expanded, low or None, high)
     if value <= SHORT_OHM and (low is None or verdict == conformity.BELOW):
         return conformity.BELOW, "short"
     if verdict == conformity.ABOVE and high is not None and value >= OPEN_TIMES * high:
@@ -166,8 +167,7 @@ def _unlimited(limits: Limits) -> bool:
 
 def _tell(at: Conditions, limits: Limits) -> tuple[float | None, float | None]:
     def near(limit: float | None) -> float | None:
-        """The meter as it would show a coil that lies on the limit."""
-        if limit is None:
+        if not limit:
             return None
         shown = winding.at_temperature(limit, at.t_ref, at.t, at.k) + at.lead
         return uncertainty.K * standard_uncertainty(shown, at)
@@ -194,7 +194,7 @@ def _outputs(
     if spread is not None:
         out.append(("scatter", f"{float(f'{spread:.2g}'):g} ohm over {len(values)} readings"))
     if not _unlimited(limits):
-        chance = conformity.p_conform(value, u, limits.low, limits.high)
+        chance = conformity.p_conform(value, u, limits.low or None, limits.high)
         out.append(("chance", _percent(chance)))
     return tuple(out)
 
@@ -238,6 +238,7 @@ CALCULATOR = Calculator(
     summary="Type what the meter shows. The answer says whether the coil is in its limits, and whether this meter can tell.",
     reading="readings",
     step="resolution",
+    finest=0.1,
     inputs=(
         Input(
             "readings",

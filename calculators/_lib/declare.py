@@ -165,6 +165,8 @@ class Calculator:
     """The input that is judged."""
     step: str
     """The input that says the smallest step the meter shows."""
+    finest: float
+    """The finest step that an ordinary meter shows, in the base unit of the reading."""
     formula: tuple[str, ...]
     validity: tuple[str, ...]
     sources: tuple[Source, ...]

@@ -60,6 +60,16 @@ def limit_words(limits: Limits) -> str:
     return f"{low} to {high}"
 
 
+def in_general(calculator: Calculator, verdict: str, kind: str | None, limits: Limits) -> str:
+    """What a verdict means for any reading that has it, as the printed table says it."""
+    if kind:
+        return dict(calculator.kinds)[kind]
+    if verdict == CLOSE:
+        return "May be in or out: the meter can err by more than is left to the limit."
+    where = _where(verdict, limits).removeprefix("is ")
+    return f"{where[0].upper()}{where[1:]}, however the meter errs."
+
+
 def _where(verdict: str | None, limits: Limits) -> str:
     low, high = (v if v is None else number(limits.unit.from_base(v)) for v in (limits.low, limits.high))
     if verdict is None:

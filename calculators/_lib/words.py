@@ -18,6 +18,15 @@ def number(value: float) -> str:
     return _grouped(f"{value:.12f}".rstrip("0").rstrip(".") if "e" in text else text)
 
 
+def fixed(value: float, step: float) -> str:
+    """A reading as a meter with that step shows it.
+
+    >>> fixed(22.0, 0.1), fixed(2000.0, 10.0)
+    ('22.0', '2000')
+    """
+    return _grouped(f"{value:.{max(0, -floor(log10(step) + 1e-9))}f}")
+
+
 def with_uncertainty(value: float, expanded: float, extra: int = 0) -> tuple[str, str]:
     """Value and uncertainty to the same place; the uncertainty with one digit, or two if small.
 

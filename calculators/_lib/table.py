@@ -1,0 +1,176 @@
+"""The verdicts of a calculator as a table, for paper and for readers without script.
+
+Worked out when the site is built, by asking the calculator itself. The meter is assumed,
+and said in words.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import ceil, inf, log10
+
+from calculators._lib import shelf
+from calculators._lib.conformity import CLOSE
+from calculators._lib.declare import Calculator, Limits, Refusal, Result, Typed
+from calculators._lib.fields import Request, read_request
+from calculators._lib.sentence import SIGNS, in_general
+from calculators._lib.words import fixed
+
+COUNTS = 2000
+"""An ordinary meter counts so far before it shows one digit less (common practice, no source)."""
+REACH = 20
+"""The table is worked out up to so many times the larger limit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A stretch of readings with one verdict, first and last as the meter shows them."""
+
+    words: str
+    first: float
+    last: float
+    """In the unit of the table; infinity for an open circuit."""
+    verdict: str
+    kind: str | None
+    word: str
+    sign: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The rows from the smallest reading up, and what was assumed."""
+
+    unit: str
+    step: float
+    """What the meter is taken to show as its last digit, in `unit`."""
+    assumed: str
+    rows: tuple[Row, ...]
+
+    def verdict(self, reading: float) -> str:
+        """The verdict of the row that has this reading; between two rows it is too close to call."""
+        return next((r.verdict for r in self.rows if r.first <= reading <= r.last), CLOSE)
+
+
+def table(calculator_id: str, fields: Mapping[str, str], limits: Mapping[str, object]) -> Table:
+    """The table for a page's values and limits, both as a request has them, without the reading.
+
+    Raises Refusal where a value or a limit is refused or there is no limit, KeyError for an
+    unknown calculator.
+    """
+    return _table(calculator_id, json.dumps([dict(fields), dict(limits)], sort_keys=True))
+
+
+@lru_cache(maxsize=256)
+def _table(calculator_id: str, asked: str) -> Table:
+    fields, limits = json.loads(asked)
+    calculator = shelf.get(calculator_id)
+    if calculator is None:
+        raise KeyError(calculator_id)
+    request = _understood(calculator, fields, limits)
+    unit = request.limits.unit
+    step = request.values[calculator.step] or _likely_step(calculator, request.limits)
+    probe = _Probe(calculator, request, step / unit.factor)
+    spans = _spans(probe, round(REACH * _largest(request.limits) / step))
+    return Table(unit.text, probe.step, probe.open().meter, tuple(_rows(probe, spans)))
+
+
+def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:
+    request = read_request(calculator, fields | {calculator.reading: "1"}, limits)
+    if request.refused:
+        raise request.refused[0]
+    if request.limits.low is None and not request.limits.high:
+        raise Refusal("limits", "Limits: there is none to judge by.")
+    return request
+
+
+def _largest(limits: Limits) -> float:
+    return max(abs(v) for v in (limits.low, limits.high) if v is not None)
+
+
+def _likely_step(calculator: Calculator, limits: Limits) -> float:
+    return max(10.0 ** ceil(log10(_largest(limits) / COUNTS)), calculator.finest)
+
+
+class _Probe:
+    """Asks the calculator for the reading at each step of the meter, once."""
+
+    def __init__(self, calculator: Calculator, request: Request, step: float) -> None:
+        self.calculator, self.limits, self.step = calculator, request.limits, step
+        self._values = request.values | {calculator.step: step * request.limits.unit.factor}
+        self._keys: dict[int, tuple[str, str | None, bool] | None] = {}
+
+    def reading(self, index: int) -> float:
+        """The reading, in the unit of the limits, as it would be typed."""
+        return float(f"{index * self.step:.12g}")
+
+    def open(self) -> Result:
+        """What the calculator says to a circuit that is open."""
+        return self._ask(inf)
+
+    def key(self, index: int) -> tuple[str, str | None, bool] | None:
+        """Verdict, kind, and which half of the band, so that equal keys have no other between them."""
+        if index not in self._keys:
+            self._keys[index] = self._key(index)
+        return self._keys[index]
+
+    def _key(self, index: int) -> tuple[str, str | None, bool] | None:
+        try:
+            found = self._ask(self.limits.unit.to_base(self.reading(index)))
+        except Refusal:
+            return None
+        low, high = self.limits.low, self.limits.high
+        upper = low is not None and high is not None and found.value > (low + high) / 2
+        return found.verdict, found.kind, upper
+
+    def _ask(self, value: float) -> Result:
+        typed = Typed(value, self._values[self.calculator.step])
+        return self.calculator.work(**self._values | {self.calculator.reading: (typed,)}, limits=self.limits)
+
+
+def _spans(probe: _Probe, last: int) -> list[tuple[int, int]]:
+    """First and last index of each stretch with one verdict and kind."""
+    starts = [0, *(i for i in _changes(probe, 0, last) if _said(probe, i) != _said(probe, i - 1))]
+    return list(zip(starts, [i - 1 for i in starts[1:]] + [last], strict=True))
+
+
+def _said(probe: _Probe, index: int) -> tuple[str, str | None] | None:
+    key = probe.key(index)
+    return key and key[:2]
+
+
+def _changes(probe: _Probe, a: int, b: int) -> list[int]:
+    if probe.key(a) == probe.key(b):
+        return []
+    if b - a == 1:
+        return [b]
+    middle = (a + b) // 2
+    return _changes(probe, a, middle) + _changes(probe, middle, b)
+
+
+def _rows(probe: _Probe, spans: list[tuple[int, int]]) -> list[Row]:
+    end, unending = spans[-1][1], probe.open()
+    beyond = (unending.verdict, unending.kind)
+    rows = [_row(probe, a, b, end, beyond) for a, b in spans if _said(probe, a)]
+    if _said(probe, end) != beyond:
+        rows.append(_made(probe, "OL", inf, inf, *beyond))
+    return rows
+
+
+def _row(probe: _Probe, a: int, b: int, end: int, beyond: tuple[str, str | None]) -> Row:
+    first, last = (fixed(probe.reading(i), probe.step) for i in (a, b))
+    words = first if a == b else f"{first} to {last}"
+    if b == end:
+        words = f"{first} or more" + (", or OL" if _said(probe, b) == beyond else "")
+        top = inf if _said(probe, b) == beyond else 1e300
+    else:
+        words, top = (f"up to {last}" if a == 0 and b else words), probe.reading(b)
+    return _made(probe, words, probe.reading(a), top, *_said(probe, a))
+
+
+def _made(probe: _Probe, words: str, first: float, last: float, verdict: str, kind: str | None) -> Row:
+    general = in_general(probe.calculator, verdict, kind, probe.limits)
+    return Row(words, first, last, verdict, kind, verdict.upper(), SIGNS[verdict], general)

@@ -1,0 +1,53 @@
+"""The calculators against values made apart from them."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from calculators._lib import shelf
+from tests.reference import rows
+
+EXCEPTIONS: dict[str, str] = {}
+"""Rows that something better contradicts: file and name of the row, and why."""
+
+
+def files(folder: Path) -> list[Path]:
+    """The files for calculators that exist, and those of bad texts."""
+    endings = [f"_{i}.csv" for i in shelf.ids()]
+    return [p for p in sorted(folder.glob("*.csv")) if p.name.endswith(tuple(endings)) or "robust_inputs" in p.name]
+
+
+def cases(folder: Path) -> list[object]:
+    found = []
+    for path in files(folder):
+        with path.open(encoding="utf-8", newline="") as text:
+            known = [row for row in csv.DictReader(text) if rows.applies(row)]
+        found += [pytest.param(path.name, row, id=f"{path.stem}: {rows.name_of(row)}") for row in known]
+    return found
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    if "row" in metafunc.fixturenames:
+        given = metafunc.config.getoption("--values", default=None)
+        found = cases(given or Path(__file__).parent)
+        if not found:
+            raise pytest.UsageError(f"no rows for {', '.join(shelf.ids())} in {given}")
+        metafunc.parametrize(("file", "row"), found)
+
+
+def test_the_calculator_does_what_the_row_says(file: str, row: rows.Row, record_property: object) -> None:
+    record_property("values", file)
+    if f"{file} {rows.name_of(row)}" in EXCEPTIONS:
+        pytest.xfail(EXCEPTIONS[f"{file} {rows.name_of(row)}"])
+    passed, detail = rows.run_row(row)
+    assert passed, detail
+
+
+def test_a_row_with_a_wrong_value_does_not_pass() -> None:
+    right = {"op": "z_value", "p_conform": "0.95", "exp_z": "1.6449", "tol_abs": "0.0005"}
+    assert rows.run_row(right) == (True, "")
+    assert not rows.run_row(right | {"exp_z": "1.6455"})[0]
+    assert not rows.run_row(right | {"exp_z": "reject"})[0]
