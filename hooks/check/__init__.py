@@ -1,1 +1,77 @@
 """Model to findings. The rest of the house sees only what stands here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import chain
+
+from hooks.check import proofs, witness
+from hooks.check.analysis import Analysis
+from hooks.check.energy import machine
+from hooks.check.paths import STATE_LIMIT, search
+from hooks.check.rules import having
+from hooks.diagnostics import Finding
+from hooks.model import Guard, Kind, Model, Page
+from hooks.parse.result import ParsedShop
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """All that is wrong with a shop, and what the pages that could be analysed do."""
+
+    findings: tuple[Finding, ...]
+    """Those of parsing included, in the order of their places."""
+    analyses: Mapping[str, Analysis]
+    """By the id of the page; a page that could not be trusted or followed to the end has none."""
+
+
+def examine(parsed: ParsedShop, limit: int = STATE_LIMIT) -> Report:
+    """Check every page of a shop; `limit` bounds the states of one page on one machine."""
+    findings = [*parsed.findings, *chain.from_iterable(p.findings for p in parsed.pages)]
+    analyses: dict[str, Analysis] = {}
+    for one in parsed.pages:
+        if one.page is None or not one.sound:
+            continue
+        found, analysis = analyse(one.page, parsed, limit)
+        findings += found
+        if analysis:
+            analyses[one.page.id] = analysis
+    return Report(tuple(sorted(findings, key=lambda f: f.order)), analyses)
+
+
+def analyse(
+    page: Page, shop: ParsedShop, limit: int = STATE_LIMIT
+) -> tuple[tuple[Finding, ...], Analysis | None]:
+    """The findings of one sound page and, if the search came to its end, what it reached."""
+    found = list(_on_page(page, shop))
+    if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps:
+        return tuple(found), None
+    walks = tuple(search(page, machine(page, models), limit) for models in alike(page))
+    found += witness.findings(page, walks)
+    for rule in having("on_graph"):
+        found += (f.finding(rule.name, page) for f in rule.module.on_graph(walks))
+    whole = all(walk.complete for walk in walks)
+    return tuple(found), proofs.analysis(page, walks) if whole else None
+
+
+def alike(page: Page) -> tuple[tuple[Model, ...], ...]:
+    """The models in groups that no guard of the page or its energies tells apart."""
+    asked = {guard.option for guard in _guards(page)}
+    groups: dict[frozenset[str], list[Model]] = {}
+    for model in page.models or (Model("", frozenset(), page.span),):
+        groups.setdefault(model.options & asked, []).append(model)
+    return tuple(tuple(group) for group in groups.values())
+
+
+def _guards(page: Page) -> Iterator[Guard]:
+    yield from (e.only for e in page.energies if e.only)
+    yield from (s.only for s in page.steps if s.only)
+
+
+def _on_page(page: Page, shop: ParsedShop) -> Iterator[Finding]:
+    for rule in having("on_page"):
+        yield from (f.finding(rule.name, page) for f in rule.module.on_page(page, shop))
+
+
+

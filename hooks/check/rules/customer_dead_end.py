@@ -1,0 +1,77 @@
+"""A path of a customer's page does not end well.
+
+Why:
+    A customer must come out at `solved`, `book a repair` or `stop using it`, must not
+    be led to a technician's page, and goes straight to `stop using it` on a sign of
+    danger such as a smell, smoke, a spark or a leak.
+
+Example reported:
+    ### Do you smell burning? {#smell decide}
+    - Yes: [Is the light on?](#light)
+    - No: [All good](#good)
+
+Example mended:
+    ### Do you smell burning? {#smell decide}
+    - Yes: [Stop using it](#stop)
+    - No: [All good](#good)
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import PurePosixPath
+
+from hooks.check.found import Found
+from hooks.model import Kind, Page, Step, WayOut
+from hooks.parse.result import ParsedShop
+
+ENDS = ("solved", "book a repair", "stop using it")
+DANGER = re.compile(r"\b(smell\w*|smok\w+|spark\w*|leak\w*|burning|shock\w*|scorch\w*)\b", re.IGNORECASE)
+"""Signs of danger; common practice, no source."""
+DENIED = re.compile(r"\b(no|not|never|none|without|nothing)\b|n't\b", re.IGNORECASE)
+LINK = re.compile(r"\]\(([^)#\s]+)(?:#[^)]*)?\)")
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Wrong ends, links to technicians' pages, and signs of danger that do not stop."""
+    if page.kind is not Kind.SELF_CHECK:
+        return
+    technical = set(_technical(shop))
+    for step in page.steps:
+        if step.end is not None and step.end not in ENDS:
+            yield _found(step, f"ends `{step.end}`", "End it `solved`, `book a repair` or `stop using it`.")
+        for name in {*LINK.findall(step.prose), *((step.then,) if step.then else ())}:
+            if PurePosixPath(name).stem in technical:
+                yield _found(step, f"leads to the technician's page `{name}`", "Let it end `book a repair`.")
+        for way in step.ways:
+            if _danger(step, way) and not _stops(page, way):
+                yield Found(
+                    way.span,
+                    f'a sign of danger in "{step.title}" does not lead straight to `stop using it`',
+                    'Lead this way out to a step with `end="stop using it"`.',
+                    step,
+                )
+
+
+def _technical(shop: ParsedShop) -> Iterator[str]:
+    for page in (p.page for p in shop.pages if p.page):
+        if page.kind in (Kind.PROCEDURE, Kind.SHARED_STEPS):
+            yield from (page.id, PurePosixPath(page.source.name).stem)
+
+
+def _found(step: Step, what: str, help: str) -> Found:
+    return Found(step.span_of("end"), f'customer step "{step.title}" {what}', help, step)
+
+
+def _danger(step: Step, way: WayOut) -> bool:
+    """The words of the way out name a sign of danger, or answer yes to a question that does."""
+    if DENIED.search(way.words):
+        return False
+    asked = DANGER.search(step.title) and way.words.lower().startswith("yes")
+    return bool(DANGER.search(way.words) or asked)
+
+
+def _stops(page: Page, way: WayOut) -> bool:
+    target = page.step(way.target)
+    return target is None or target.end == "stop using it"

@@ -1,0 +1,81 @@
+"""A customer's page asks for hands on the machine.
+
+Why:
+    A customer has no tester and no training. A self-check only looks, asks and ends:
+    its steps are `check`, `decide` and `end`, its words ask for no undoing, and it
+    lists no tools, parts or energies. A step without a mark counts as hands-on.
+
+Example reported:
+    ### Clean the screen {#screen}
+    Unscrew the hose and rinse the screen.
+
+Example mended:
+    ### Is the screen dirty? {#screen decide}
+    Look at it through the glass.
+    - Yes: [Book a repair](#book)
+    - No: [All good](#good)
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from hooks.check.found import Found, listed
+from hooks.model import Kind, Page, Step
+from hooks.parse.result import ParsedShop
+
+FORBIDDEN = (
+    "isolate", "release", "verify", "work", "restore", "test", "ready",
+    "opens", "closes", "needs", "installs", "uses",
+)  # fmt: skip
+KEYS = ("tools", "parts", "energies")
+HANDS = re.compile(
+    r"\b(unscrew\w*|unbolt\w*|undo(?:ing)?|dismantl\w*|disassembl\w*|disconnect\w*|unplug the wire\w*"
+    r"|remov(?:e|es|ing)|detach\w*|pry\w*|drill\w*|solder\w*"
+    r"|(?:take|takes|taking|pull|pulls|pulling|lift|lifts|lifting) (?:\w+ ){0,3}(?:off|out|apart)"
+    r"|reach (?:in|into|inside|behind)"
+    r"|open (?:up )?the (?:\w+ )?(?:panel|cover|case|casing|housing|back)"
+    r"|loosen\w*|tighten\w*)\b",
+    re.IGNORECASE,
+)
+"""Words that ask for hands; common practice, no source."""
+FORBIDS = re.compile(r"\b(do not|don't|never|without)\b[^.!?;\n]*", re.IGNORECASE)
+LINK = re.compile(r"\[[^\]]*\]\([^)]*\)")
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """The front matter, then one finding a step."""
+    if page.kind is not Kind.SELF_CHECK:
+        return
+    for key in KEYS:
+        if key in page.front.spans and getattr(page.front, key, page.energies):
+            yield Found(
+                page.front.spans[key],
+                f"a customer's page lists `{key}`",
+                f"Take `{key}` away; what needs them is a technician's page.",
+            )
+    for step in page.steps:
+        reasons = [*_marks(step), *_words(step)]
+        if reasons:
+            yield Found(
+                step.span,
+                f'customer step "{step.title}" {listed(reasons)}',
+                "Let the customer look or answer only, or end with `book a repair`.",
+                step,
+            )
+
+
+def _marks(step: Step) -> Iterator[str]:
+    marks = [word for word in FORBIDDEN if getattr(step, word)]
+    if marks:
+        yield f"is marked {listed([f'`{word}`' for word in marks])}"
+    elif not (step.check or step.decide or step.end):
+        yield "has no mark, so counts as hands-on"
+
+
+def _words(step: Step) -> Iterator[str]:
+    text = FORBIDS.sub("", LINK.sub("", f"{step.title}.\n{step.prose}"))
+    found = HANDS.search(text)
+    if found:
+        yield f'says "{found[0].lower()}"'

@@ -1,0 +1,46 @@
+"""A live test can be reached with the energy off.
+
+Why:
+    A reading of 0 V on a machine that is unplugged says nothing, and the wrong part
+    gets changed. Informed by 29 CFR 1910.147(f)(1) (energise, test, then isolate again).
+
+Example reported:
+    ### Prove it {#prove verify="electricity"}
+    - **Not proved**: [Stop](#stop)
+    ### Read the voltage {#live test="electricity"}
+    Read the meter.
+
+Example mended:
+    ### Prove it {#prove verify="electricity"}
+    - **Not proved**: [Stop](#stop)
+    ### Power up for the test {#power restore="electricity" for-test clear}
+    Tools out, people back, then plug in.
+    ### Read the voltage {#live test="electricity"}
+    Read the meter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hooks.check.analysis import State
+from hooks.check.breach import Breach, place
+from hooks.check.energy import Act, Machine, Situation, Word
+
+ACTS = (Word.TEST,)
+HERE = "read dead here"
+
+
+def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
+    """The energies to be read that are not ON."""
+    return [e for e in act.energies if now.states[e] is not State.ON]
+
+
+def say(breach: Breach) -> tuple[str, str]:
+    """Which energy the reading would miss."""
+    first = breach.step_that("restore")
+    how = f"Lead this path through {place(first)}" if first else f"Turn {breach.name} on in a step"
+    return (
+        f'live test "{breach.step.title}" can be reached with {breach.name} {breach.state.words}',
+        f"{how} before line {breach.step.span.line}.",
+    )

@@ -1,0 +1,54 @@
+"""`only` names an option that no model of the appliance has.
+
+Why:
+    A step behind an unknown option is for no machine at all: a misspelt word would
+    take an isolation out of the procedure without a sound.
+
+Example reported:
+    models: {LM20: [], LM30: [hot-fill]}
+
+    ### Shut the hot tap {#hot isolate="hot-water" only="hotfill"}
+
+Example mended:
+    models: {LM20: [], LM30: [hot-fill]}
+
+    ### Shut the hot tap {#hot isolate="hot-water" only="hot-fill"}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from hooks.check.found import Found, listed
+from hooks.model import Guard, Model, Page, Step
+from hooks.parse.result import ParsedShop
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Each guard of a step, and of an energy that the page itself declares."""
+    known = sorted({option for model in _models(page, shop) for option in model.options})
+    own = (e.only for e in page.energies if e.only and e.file == page.source.name)
+    for guard in own:
+        if guard.option not in known:
+            yield _found(guard, known, None)
+    for step in page.steps:
+        if step.only and step.only.option not in known:
+            yield _found(step.only, known, step)
+
+
+def _models(page: Page, shop: ParsedShop) -> tuple[Model, ...]:
+    """All models of the appliance: a page may have narrowed them."""
+    known = (a.models for a in shop.shop.appliances if a.id == page.appliance_id)
+    return page.models + next(known, ())
+
+
+def _found(guard: Guard, known: list[str], step: Step | None) -> Found:
+    near = get_close_matches(guard.option, known, 1)
+    have = f"The options are {listed(known)}." if known else "No model has any option."
+    return Found(
+        guard.span,
+        f"no model has the option `{guard.option}`",
+        f"Did you mean `{near[0]}`?" if near else have,
+        step,
+    )
