@@ -1,1 +1,10 @@
 """Text to model and findings. The rest of the house sees only what stands here."""
+
+from __future__ import annotations
+
+from hooks.parse.result import ParsedPage, ParsedShop
+from hooks.parse.shop_facts import shop_facts
+from hooks.parse.shop_folder import folder, page_paths, shown
+from hooks.parse.whole_page import page
+
+__all__ = ["ParsedPage", "ParsedShop", "folder", "page", "page_paths", "shop_facts", "shown"]

@@ -1,0 +1,128 @@
+"""The body of a page, line by line: what is a heading, a fence, a comment, and what only looks like one.
+
+Comments are blanked out in place, so that every column stays as it was.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hooks.source import Source, Span
+
+_FENCE = re.compile(r" {0,3}(`{3,}|~{3,})(.*)")
+_CODE = re.compile(r"`+")
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The lines of a body without what comments hide."""
+
+    start: int
+    """The number of the first line."""
+    lines: tuple[str, ...]
+    """Same columns as in the file; a comment is blank."""
+    fences: tuple[Fence, ...]
+    unclosed: tuple[tuple[str, Span], ...]
+    """What is opened and never closed: "fence" or "comment", and where."""
+
+    def line(self, number: int) -> str:
+        """The text of a line of the file, by its number there."""
+        return self.lines[number - self.start]
+
+    def fence_at(self, number: int) -> Fence | None:
+        """The fence that holds that line."""
+        return next((f for f in self.fences if f.first <= number <= f.last), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Fence:
+    """A fenced block: numbers of its first and last line, the fence lines included."""
+
+    first: int
+    last: int
+    marks: str
+    info: str
+
+    @property
+    def inside(self) -> tuple[int, int]:
+        """Numbers of the first line within and the one after the last."""
+        return self.first + 1, self.last
+
+
+def body(source: Source, start: int) -> Body:
+    """The body that begins on line `start`."""
+    walk = _Walk(source, start)
+    lines = tuple(walk.lines())
+    return Body(start, lines, tuple(walk.fences), tuple(walk.unclosed))
+
+
+class _Walk:
+    def __init__(self, source: Source, start: int) -> None:
+        self.source = source
+        self.start = start
+        self.fences: list[Fence] = []
+        self.unclosed: list[tuple[str, Span]] = []
+        self.comment: Span | None = None
+        self.open: Fence | None = None
+
+    def lines(self) -> Iterator[str]:
+        for number in range(self.start, len(self.source.lines) + 1):
+            yield self.one(number, self.source.line(number))
+        if self.comment:
+            self.unclosed.append(("comment", self.comment))
+        if self.open:
+            self.unclosed.append(("fence", self.source.whole_line(self.open.first)))
+            self.close(len(self.source.lines) + 1)
+
+    def one(self, number: int, text: str) -> str:
+        if self.open:
+            if _closes(text, self.open.marks):
+                self.close(number)
+            return text
+        text = self.without_comments(number, text)
+        if (found := _FENCE.fullmatch(text)) and not (found[1][0] == "`" and "`" in found[2]):
+            self.open = Fence(number, number, found[1], found[2].strip())
+        return text
+
+    def close(self, number: int) -> None:
+        opened = self.open
+        if opened:
+            self.fences.append(Fence(opened.first, number, opened.marks, opened.info))
+        self.open = None
+
+    def without_comments(self, number: int, text: str) -> str:
+        kept, at = [], 0
+        while at < len(text):
+            if self.comment:
+                end = text.find("-->", at)
+                stop = len(text) if end < 0 else end + 3
+                kept.append(" " * (stop - at))
+                self.comment = self.comment if end < 0 else None
+            else:
+                stop = _comment_start(text, at)
+                kept.append(text[at:stop])
+                if stop < len(text):
+                    self.comment = Span.in_line(number, stop, stop + 4)
+                    kept.append("    ")
+                    stop += 4
+            at = stop
+        return "".join(kept)
+
+
+def _closes(text: str, marks: str) -> bool:
+    return len(text) - len(text.lstrip(" ")) <= 3 and text.strip() == marks
+
+
+def _comment_start(text: str, at: int) -> int:
+    """Where a comment begins outside code spans, else the end of the text."""
+    while at < len(text):
+        if text.startswith("<!--", at):
+            return at
+        if ticks := _CODE.match(text, at):
+            end = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
+            at = end.end() if end else ticks.end()
+        else:
+            at += 1
+    return at

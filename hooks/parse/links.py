@@ -1,0 +1,122 @@
+"""Links in running text, with their places; code spans hold none, and images are none."""
+
+from __future__ import annotations
+
+import html
+import re
+import unicodedata
+from dataclasses import dataclass
+from urllib.parse import unquote
+
+from hooks.source import Span
+
+_TICKS = re.compile(r"`+")
+_TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
+_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
+_ANCHOR = re.compile(r"<a\b[^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
+_DEFINITION = re.compile(r"^ {0,3}\[[^\]]*\]:[ \t]*<?([^\s>]*)", re.MULTILINE)
+_MARKS = re.compile(r"<[^>]*>|\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
+_LINK = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)")
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Some lines of a file as one text."""
+
+    text: str
+    line: int
+    """The number of the first line."""
+
+    def span(self, start: int, end: int) -> Span:
+        """The place in the file of the characters `start` to `end`, end exclusive."""
+        return Span(*self._place(start), *self._place(end))
+
+    def _place(self, at: int) -> tuple[int, int]:
+        line_start = self.text.rfind("\n", 0, at) + 1
+        return self.line + self.text.count("\n", 0, at), at - line_start + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """`[label](target)`, a definition or an `<a href>`."""
+
+    label: str
+    target: str
+    start: int
+    end: int
+    inline: bool = True
+    """Whether it is written `[label](target)`."""
+
+    @property
+    def jumps(self) -> bool:
+        """Whether it leads to a place on this page."""
+        return self.target.startswith("#")
+
+    @property
+    def lands_in_a_page(self) -> bool:
+        """Whether it leads to a place on another page of the shop."""
+        return "#" in self.target[1:] and not _SCHEME.match(self.target)
+
+    @property
+    def id(self) -> str:
+        """The id that a jump leads to."""
+        return unicodedata.normalize("NFC", unquote(self.target[1:])).strip()
+
+
+def links(text: str) -> tuple[Link, ...]:
+    """The links of a text, in order; of nested ones both."""
+    plain = without_code(text)
+    found = [*_inline(plain, text)]
+    found += [Link("", m[1], *m.span(), inline=False) for m in _ANCHOR.finditer(plain)]
+    found += [Link("", m[1], *m.span(), inline=False) for m in _DEFINITION.finditer(plain)]
+    return tuple(sorted(found, key=lambda link: link.start))
+
+
+def without_code(text: str) -> str:
+    """The text with what stands in code spans, and what is escaped, blanked out."""
+    kept, at = list(text), 0
+    while at < len(text):
+        if text[at] == "\\":
+            kept[at : at + 2] = "  "[: len(text) - at]
+            at += 2
+        elif ticks := _TICKS.match(text, at):
+            stop = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
+            end = stop.end() if stop else ticks.end()
+            if stop:
+                kept[at:end] = ("\n" if c == "\n" else " " for c in text[at:end])
+            at = end
+        else:
+            at += 1
+    return "".join(kept)
+
+
+def plain(text: str) -> str:
+    """The words of a piece of Markdown, without its marks."""
+    return " ".join(html.unescape(_MARKS.sub("", _LINK.sub(r"\1", text))).split())
+
+
+def _inline(text: str, written: str) -> list[Link]:
+    found: list[Link] = []
+    opened: list[int] = []
+    for at, char in enumerate(text):
+        if char == "[":
+            opened.append(at)
+        elif char == "]" and opened:
+            start = opened.pop()
+            end = _closing(text, at + 1)
+            if end and (start == 0 or text[start - 1] != "!"):
+                target = _TITLE.sub("", text[at + 2 : end - 1]).strip().strip("<>").strip()
+                found.append(Link(plain(written[start + 1 : at]), target, start, end))
+    return found
+
+
+def _closing(text: str, at: int) -> int | None:
+    """Where the `(…)` that begins at `at` ends; None where none does."""
+    if text[at : at + 1] != "(":
+        return None
+    depth = 0
+    for here in range(at, min(len(text), at + 2000)):
+        depth += (text[here] == "(") - (text[here] == ")")
+        if depth == 0:
+            return here + 1
+    return None

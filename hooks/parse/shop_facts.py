@@ -1,0 +1,121 @@
+"""What the shop facts, `shop.yml`, say must be readable.
+
+What is true of a machine is said there once, and every page about the machine stands on it.
+A key that is not known, an energy without an isolating point, or a word that YAML takes for
+something else could hide an energy from every check. A machine with an error is left out, so
+that no page is checked against half of its energies.
+
+Reported, because a supply that cannot be cut cannot be made safe:
+
+    energies:
+      water: {points: [], trapped: true}
+
+Mended:
+
+    energies:
+      water: {points: [tap], trapped: true}
+"""
+
+from __future__ import annotations
+
+from hooks.diagnostics import Finding
+from hooks.model import Appliance, Shop
+from hooks.parse import machine, tree
+from hooks.parse.fields import APPLIANCE, SHOP
+from hooks.parse.fit import NAME, fit
+from hooks.parse.notes import Notes, choose
+from hooks.parse.tree import Mapping, Text
+from hooks.source import Source, Span
+
+_DEFAULT = Shop(None)
+
+
+def shop_facts(source: Source) -> tuple[Shop, tuple[Finding, ...]]:
+    """The shop of a `shop.yml`, as far as it can be read, and what is wrong with it."""
+    notes = Notes(source.name).by(__name__)
+    node = tree.read(source.lines, 1, notes)
+    if isinstance(node, Mapping):
+        return _shop(source, node, notes), tuple(notes.found)
+    if not notes.found:
+        mend = "Write `appliances:` with what is true of each machine."
+        notes.error(source.whole_line(1), "the shop facts have no keys", mend)
+    return Shop(source), tuple(notes.found)
+
+
+def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
+    rest = Mapping(tuple(e for e in node.entries if e[0].text != "appliances"), node.span)
+    facts = _mapping(fit(SHOP, rest, notes, "the shop facts"), node.span)
+    who = _mapping(facts.get("shop"), node.span)
+    skills, live = _skills(facts, notes)
+    return Shop(
+        source=source,
+        name=who.text("name") or "",
+        phone=who.text("phone") or "",
+        hours=who.text("hours") or "",
+        about=who.text("about") or "",
+        clearing=facts.text("clearing") or _DEFAULT.clearing,
+        skills=skills,
+        live_skills=live,
+        appliances=_appliances(node, notes),
+    )
+
+
+def _mapping(node: tree.Node | None, span: Span) -> Mapping:
+    return node if isinstance(node, Mapping) else Mapping((), span)
+
+
+def _skills(facts: Mapping, notes: Notes) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    skills = tuple(skill.text for skill in facts.items("skills")) or _DEFAULT.skills
+    live = facts.items("live-skills")
+    for skill in live:
+        if skill.text not in skills:
+            what = f"`{skill.text}` is not one of the skills"
+            notes.error(skill.span, what, choose(skill.text, skills))
+    if facts.get("live-skills") is not None:
+        return skills, tuple(skill.text for skill in live)
+    return skills, tuple(s for s in skills if s in _DEFAULT.live_skills) or skills[-1:]
+
+
+def _appliances(node: Mapping, notes: Notes) -> tuple[Appliance, ...]:
+    listed = node.get("appliances")
+    if listed is None:
+        return ()
+    if not isinstance(listed, Mapping):
+        notes.error(listed.span, "`appliances` must have names", "Write `word-for-it:` and its facts.")
+        return ()
+    made = (_appliance(key, facts, notes.apart()) for key, facts in listed.entries)
+    sound = tuple(appliance for appliance in made if appliance is not None)
+    _alike(sound, notes)
+    return sound
+
+
+def _appliance(key: Text, node: tree.Node, notes: Notes) -> Appliance | None:
+    facts = fit(APPLIANCE, node, notes, f"`{key.text}`")
+    if not NAME.fullmatch(key.text):
+        mend = "Use letters, digits and hyphens, without spaces."
+        notes.error(key.span, f"`{key.text}` is not one word", mend)
+    if not isinstance(facts, Mapping):
+        return None
+    models = machine.models(_mapping(facts.get("models"), key.span))
+    energies = machine.energies(_mapping(facts.get("energies"), key.span), models, notes)
+    if notes.broken:
+        return None
+    return Appliance(
+        id=key.text,
+        title=facts.text("title") or key.text,
+        models=models,
+        energies=energies,
+        off_limit=facts.text("off-limit"),
+        does=facts.text("does"),
+        span=key.span,
+    )
+
+
+def _alike(appliances: tuple[Appliance, ...], notes: Notes) -> None:
+    names: dict[str, Appliance] = {}
+    for appliance in appliances:
+        for name in {appliance.id, appliance.title}:
+            if name in names:
+                what = f"`{name}` names two appliances; the first is on line {names[name].span.line}"
+                notes.error(appliance.span, what, "Give each its own word and title.")
+            names.setdefault(name, appliance)

@@ -1,0 +1,101 @@
+"""The folder of a shop: its facts and every page in it."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hooks.diagnostics import Finding
+from hooks.model import Shop
+from hooks.parse import front_matter, page_text
+from hooks.parse import shop_facts as facts
+from hooks.parse.notes import Notes
+from hooks.parse.result import ParsedPage, ParsedShop
+from hooks.parse.whole_page import page
+from hooks.source import NotText, Source, Span, read
+
+FACTS = "shop.yml"
+_PAGES = (".markdown", ".mdown", ".mkdn", ".mkd", ".md")
+_START = Span.in_line(1, 0, 1)
+
+
+def page_paths(path: Path) -> tuple[Path, ...]:
+    """The pages of a shop's folder, in the order of their names; hidden ones left out."""
+    return tuple(p for p in _visible(path) if p.suffix == ".md")
+
+
+def shown(path: Path, folder: Path) -> str:
+    """The name under which a file of the folder is shown: from here on if it lies below, with slashes."""
+    within = path.relative_to(folder).as_posix()
+    if folder.is_absolute():
+        here = Path.cwd()
+        folder = folder.relative_to(here) if folder.is_relative_to(here) else Path(folder.name)
+    return within if folder == Path() else f"{folder.as_posix()}/{within}"
+
+
+def folder(path: Path) -> ParsedShop:
+    """All that stands in a shop's folder."""
+    shop, findings = _facts(path)
+    pages = tuple(_page(each, shown(each, path), shop) for each in page_paths(path))
+    found = [*findings, *_misnamed(path), *_twice(pages)]
+    return ParsedShop(shop, pages, tuple(sorted(found, key=lambda finding: finding.order)))
+
+
+def _visible(path: Path) -> tuple[Path, ...]:
+    """Every file in the folder that is not hidden, in the order of names."""
+    found: list[Path] = []
+    for place, folders, files in os.walk(path):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += (Path(place, name) for name in files if not name.startswith("."))
+    return tuple(sorted(found, key=lambda each: each.relative_to(path).as_posix()))
+
+
+def _facts(path: Path) -> tuple[Shop, tuple[Finding, ...]]:
+    file = path / FACTS
+    name = shown(file, path)
+    if not file.is_file():
+        return Shop(None), ()
+    try:
+        return facts.shop_facts(read(file, name))
+    except NotText as error:
+        notes = Notes(name).by(facts.__name__)
+        notes.error(error.span, str(error), "Save the file as UTF-8.")
+        return Shop(Source(name, ())), tuple(notes.found)
+
+
+def _page(file: Path, name: str, shop: Shop) -> ParsedPage:
+    try:
+        return page(read(file, name), shop)
+    except NotText as error:
+        notes = Notes(name).by(page_text.__name__)
+        notes.error(error.span, str(error), "Save the file as UTF-8.")
+        return ParsedPage(Source(name, ()), None, tuple(notes.found), False)
+
+
+def _misnamed(path: Path) -> list[Finding]:
+    """Files that would be drawn as pages, or are meant as facts, and are not read."""
+    found: list[Finding] = []
+    for file in _visible(path):
+        notes = Notes(shown(file, path), found=found)
+        if file.suffix.lower() in _PAGES and file.suffix != ".md":
+            what = f"a page named `{file.suffix}` is not checked"
+            notes.by(page_text.__name__).error(_START, what, "Let its name end in `.md`.")
+        if file.name.lower() in ("shop.yaml", "shop.yml") and file != path / FACTS:
+            what = "the shop facts are not read from here"
+            notes.by(facts.__name__).error(_START, what, f"Name it `{shown(path / FACTS, path)}`.")
+    return found
+
+
+def _twice(pages: tuple[ParsedPage, ...]) -> list[Finding]:
+    """Pages with one id."""
+    found: list[Finding] = []
+    first: dict[str, str] = {}
+    for made in (parsed.page for parsed in pages if parsed.page):
+        name = made.source.name
+        if made.id in first:
+            notes = Notes(name, found=found).by(front_matter.__name__)
+            span = made.front.spans.get("id", made.span)
+            what = f"the page id `{made.id}` is that of {first[made.id]} too"
+            notes.error(span, what, "Give each page its own `id`.")
+        first.setdefault(made.id, name)
+    return found
