@@ -204,7 +204,8 @@ class Step:
     span: Span
     """The heading line."""
     spans: tuple[tuple[str, Span], ...]
-    """Where each word of the attribute list stands, in source order."""
+    """Where each word of the attribute list stands, in source order; the entries of a list
+    stand as word and entry: ("isolate", …), ("isolate water", …)."""
     # effects
     isolate: tuple[str, ...] = ()
     release: tuple[str, ...] = ()

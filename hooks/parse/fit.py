@@ -78,13 +78,13 @@ def _name(shape: Name, node: Node, notes: Notes, what: str) -> Node | None:
 
 
 def _checked(
-    works: Callable[[str], object], wanted: str, mend: str
+    works: Callable[[str], bool], wanted: str, mend: str
 ) -> Callable[[Any, Node, Notes, str], Node | None]:
-    """A fit for scalars of which `works` gives something true, or 0."""
+    """A fit for scalars that `works` accepts."""
 
     def fits(shape: Shape, node: Node, notes: Notes, what: str) -> Node | None:
         text = _scalar(node, notes, what)
-        if text is None or works(text.text) not in (None, False):
+        if text is None or works(text.text):
             return text
         notes.error(text.span, f"{what}: `{text.text}` is not {wanted}", mend)
         return None
@@ -199,10 +199,15 @@ _FITS: dict[type, Callable[[Any, Node, Notes, str], Node | None]] = {
         lambda text: re.fullmatch(r"[1-9]\d{0,5}", text) is not None,
         "a whole number from 1", "Write digits only.",
     ),
-    Number: _checked(number, "a number", "Write digits, with a point as the decimal mark."),
+    Number: _checked(
+        lambda text: number(text) is not None,
+        "a number", "Write digits, with a point as the decimal mark.",
+    ),
     YesNo: _checked(lambda text: text in ("true", "false"), "true or false", "Write true or false."),
     Date: _checked(_is_day, "a day that exists", "Write it as YYYY-MM-DD."),
-    Duration: _checked(durations.seconds, "a time", durations.EXAMPLE),
+    Duration: _checked(
+        lambda text: durations.seconds(text) is not None, "a time", durations.EXAMPLE
+    ),
     Choice: _choice,
     Many: _many,
     Named: _named,
