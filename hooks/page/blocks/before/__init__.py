@@ -1,0 +1,1 @@
+"""What to know and bring before the first step."""

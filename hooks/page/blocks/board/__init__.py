@@ -1,0 +1,1 @@
+"""What is safe to touch now."""

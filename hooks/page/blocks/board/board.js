@@ -1,0 +1,24 @@
+// Swaps in the board that was drawn for the open step. What it says is decided where the page is built.
+const board = {
+  show(job, id) {
+    const place = job.querySelector(".board");
+    const drawn = document.getElementById(id);
+    if (!place || !drawn || place.dataset.shows === id) return;
+    place.dataset.shows = id;
+    place.querySelector(".now").replaceChildren(drawn.content.cloneNode(true));
+    place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
+    board.clear(place);
+  },
+  // What is jumped to must not lie under the board, the bar or a script's other strips.
+  clear(place) {
+    const bar = document.querySelector(".bar");
+    const root = document.documentElement.style;
+    root.scrollPaddingTop = `${place.offsetHeight + 8}px`;
+    root.scrollPaddingBottom = `${(bar?.offsetHeight ?? 0) + 16}px`;
+  },
+};
+
+onJob((job) => {
+  const place = job.querySelector(".board");
+  if (place) new ResizeObserver(() => board.clear(place)).observe(place);
+});

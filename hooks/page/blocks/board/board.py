@@ -1,0 +1,132 @@
+"""The board: worked out here for every step, so that no script has to know a rule about energy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hooks.check.analysis import State
+from hooks.model import Step
+from hooks.page import lines, words
+from hooks.page.view import Line, View
+
+WATERS = frozenset({"water", "hot-water"})
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A step that the board links to."""
+
+    number: int
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class BoardLine:
+    """One energy on the board."""
+
+    name: str
+    shown: str
+    """on, off or proved: full, hatched, hollow."""
+    state: str
+    only: str
+    point: str
+    """The drawing of its isolating point; empty for what is stored."""
+    proofs: tuple[Target, ...]
+    prove: Target | None
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """What is safe to touch now."""
+
+    look: str
+    """in, unproved, live or test."""
+    icon: str
+    word: str
+    say: str
+    lines: tuple[BoardLine, ...]
+
+
+def before(view: View) -> Board:
+    """The board before the first step: everything is on."""
+    on = tuple(Line(e, State.ON, State.ON) for e in view.page.energies)
+    drawn = tuple(_line(view, line, None) for line in on)
+    if not on:
+        return _unknown("This page names no energy, so none is proved.", drawn)
+    return Board("live", "hand-off", "HANDS OFF", _on(on), drawn)
+
+
+def at(view: View, step: Step) -> Board:
+    """The board while this step is being done: the worst over all paths that reach it."""
+    there = view.lines(step)
+    drawn = tuple(_line(view, line, step) for line in there)
+    if not there:
+        return _unknown("No energy is named for this step, so none is proved.", drawn)
+    if any(line.worst is None for line in there):
+        return _unknown("Nothing is proved here: no checked way leads to this step.", drawn)
+    if step.test:
+        return _test(step, there, drawn)
+    if any(line.worst is State.ON for line in there):
+        return Board("live", "hand-off", "HANDS OFF", _on(there), drawn)
+    open_proofs = [line.energy.name for line in there if line.worst is not State.PROVED]
+    if open_proofs:
+        say = f"Prove the {words.names(open_proofs)} first."
+        return Board("unproved", "hand-off", "HANDS OFF", say, drawn)
+    say = "Inside the machine. The wall side stays on."
+    return Board("in", "hand", "HANDS IN", say, drawn)
+
+
+def _unknown(say: str, drawn: tuple[BoardLine, ...]) -> Board:
+    return Board("unproved", "hand-off", "HANDS OFF", say, drawn)
+
+
+def _test(step: Step, there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
+    tested = words.names(step.test)
+    verb = "is" if len(step.test) == 1 else "are"
+    say = f"{words.capital(tested)} {verb} on for the test."
+    others = tuple(x for x in there if x.energy.name not in step.test and x.worst is State.ON)
+    if others:
+        say += f" {_on(others)}"
+    if "electricity" in step.test:
+        return Board("test", "meter", "METER ONLY", say, drawn)
+    if WATERS.issuperset(step.test):
+        return Board("test", "bucket", "TUBE ONLY", f"Hold tube and bucket. {say}", drawn)
+    return Board("live", "hand-off", "HANDS OFF", say, drawn)
+
+
+def _on(there: tuple[Line, ...]) -> str:
+    on = [x.energy.name for x in there if x.arriving is State.ON]
+    going = [x.energy.name for x in there if x.worst is State.ON and x.arriving is not State.ON]
+    said = []
+    if on:
+        said.append(f"{words.capital(words.names(on))} {'is' if len(on) == 1 else 'are'} on.")
+    if going:
+        verb = "goes" if len(going) == 1 else "go"
+        said.append(f"{words.capital(words.names(going))} {verb} on in this step.")
+    return " ".join(said)
+
+
+def _line(view: View, line: Line, step: Step | None) -> BoardLine:
+    energy, worst = line.energy, line.worst
+    proofs = view.proofs(step).get(energy.name, ()) if step and worst is State.PROVED else ()
+    unproved = worst is not State.PROVED and worst is not State.ON
+    prove = view.next_proof(energy.name, step) if step and unproved else None
+    return BoardLine(
+        words.name(energy.name),
+        lines.shown(worst),
+        _state(line, step),
+        view.only(energy),
+        lines.sign(energy, worst is State.ON),
+        tuple(Target(s.number, s.id) for s in proofs),
+        Target(prove.number, prove.id) if prove else None,
+    )
+
+
+def _state(line: Line, step: Step | None) -> str:
+    if line.worst is None:
+        return "NOT proved"
+    if line.worst is State.ON and line.arriving is not State.ON:
+        return "goes ON here"
+    said = words.state(line.energy.name, line.worst)
+    tested = step is not None and line.energy.name in step.test and line.worst is State.ON
+    return f"{said} for the test" if tested else said

@@ -1,0 +1,1 @@
+"""Which proof covers each step where hands go in."""

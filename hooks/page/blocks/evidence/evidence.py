@@ -1,0 +1,48 @@
+"""The evidence: which proof covers each step where hands go in, and which findings the writer silenced."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hooks.diagnostics import Finding
+from hooks.model import Step
+from hooks.page import words
+from hooks.page.view import View
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The proof of one energy at one step; no steps means that nothing covers it."""
+
+    name: str
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One step where hands go in."""
+
+    step: Step
+    covers: tuple[Cover, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What stands at the foot of a page."""
+
+    rows: tuple[Row, ...]
+    silenced: tuple[Finding, ...]
+    analysed: bool
+
+
+def of(view: View, findings: tuple[Finding, ...]) -> Evidence:
+    """The evidence of a page."""
+    rows = tuple(Row(s, _covers(view, s)) for s in view.page.steps if s.hands_on)
+    silenced = tuple(f for f in findings if f.because)
+    return Evidence(rows, silenced, view.analysis is not None)
+
+
+def _covers(view: View, step: Step) -> tuple[Cover, ...]:
+    proofs = view.proofs(step)
+    there = (line.energy.name for line in view.lines(step))
+    return tuple(Cover(words.name(name), proofs.get(name, ())) for name in there)

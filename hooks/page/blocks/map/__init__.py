@@ -1,0 +1,1 @@
+"""The whole job before it starts: the energies laid flat, a column a step."""

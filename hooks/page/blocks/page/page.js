@@ -1,0 +1,26 @@
+// Runs each block's script on the page that is shown, also where pages are swapped without a load.
+const onJob = (start) => {
+  const run = () => {
+    const job = document.querySelector(".job");
+    if (job) start(job);
+  };
+  if (window.document$) window.document$.subscribe(run);
+  else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", run);
+  else run();
+};
+
+// Folded lists are open in print and without a script; on the screen they start closed.
+onJob((job) => {
+  const folds = () => job.querySelectorAll("details.fold");
+  for (const fold of folds()) fold.open = false;
+  if (job.dataset.live) return;
+  job.dataset.live = "yes";
+  let opened = [];
+  addEventListener("beforeprint", () => {
+    opened = [...folds()].filter((fold) => !fold.open);
+    for (const fold of opened) fold.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const fold of opened) fold.open = false;
+  });
+});

@@ -1,0 +1,1 @@
+"""The energies run down beside the steps."""

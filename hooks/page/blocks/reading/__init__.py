@@ -1,0 +1,1 @@
+"""A value that is read off a meter, typed and judged."""

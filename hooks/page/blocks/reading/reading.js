@@ -1,0 +1,95 @@
+// A reading is typed, judged by the calculator, and its way out is shown as the one to take.
+// Nothing is worked out here: the calculator says the verdict and which ways fit it.
+onJob((job) => {
+  const KEPT = "stillbench.my-meter";
+  const all = [...job.querySelectorAll(".reading[data-calculator]")];
+  if (job.dataset.readings) return;
+  job.dataset.readings = "yes";
+  const asked = new WeakMap();
+
+  const kept = () => {
+    try {
+      return JSON.parse(localStorage.getItem(KEPT)) ?? {};
+    } catch {
+      return {};
+    }
+  };
+
+  const mark = (id, answer) => {
+    for (const ways of job.querySelectorAll(`.ways[data-judges="${CSS.escape(id)}"]`)) {
+      const arms = [...ways.querySelectorAll(".way")];
+      const fits = answer?.ways ? arms.find((arm) => answer.ways.includes(arm.dataset.verdict)) : null;
+      for (const arm of arms) arm.classList.toggle("main", arm === fits);
+      if (fits && fits !== ways.firstElementChild && !ways.contains(document.activeElement)) ways.prepend(fits);
+    }
+    for (const line of job.querySelectorAll(`[data-judged="${CSS.escape(id)}"]`)) {
+      line.querySelector(".word").textContent = answer?.word ?? "not judged yet";
+      line.querySelector(".sentence").textContent = answer?.sentence ?? "";
+    }
+  };
+
+  const show = (reading, state, answer) => {
+    reading.dataset.state = state;
+    reading.querySelector(".field input").setAttribute("aria-invalid", String(state === "refused"));
+    const picture = reading.querySelector(".picture");
+    picture.dataset.bare ??= picture.innerHTML;
+    picture.innerHTML = (state === "judged" && answer.picture) || picture.dataset.bare;
+    const notes = state === "judged" ? answer.notes : [];
+    reading.querySelector(".notes").replaceChildren(...notes.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
+    if (state === "judged") {
+      reading.querySelector(".sign use").setAttribute("href", `#i-sign-${answer.sign}`);
+      reading.querySelector(".verdict .word").textContent = answer.word;
+      reading.querySelector(".verdict .sentence").textContent = answer.sentence;
+      if (reading.querySelector(".which")) reading.querySelector(".which").textContent = answer.meter;
+    }
+    if (state === "refused") reading.querySelector(".why").textContent = answer;
+    mark(reading.dataset.reading, state === "judged" ? answer : null);
+    job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, text: reading.querySelector(".field input").value, state, answer } }));
+  };
+
+  const judge = async (reading) => {
+    const text = reading.querySelector(".field input").value;
+    const turn = (asked.get(reading) ?? 0) + 1;
+    asked.set(reading, turn);
+    if (!text.trim()) return show(reading, "empty");
+    if (reading.dataset.state !== "judged" || stillbench.state !== "ready") show(reading, "waiting");
+    const request = JSON.parse(reading.dataset.request);
+    request.fields = { ...request.fields, ...kept(), [reading.dataset.typed]: [text] };
+    const answer = await window.stillbench.calculate(reading.dataset.calculator, request);
+    if (asked.get(reading) !== turn) return;
+    if (typeof answer.refused === "string") show(reading, "failed");
+    else if (answer.refused.length) show(reading, "refused", answer.refused.map((r) => r.message).join(" "));
+    else if (answer.verdict) show(reading, "judged", answer);
+    else show(reading, "failed");
+  };
+
+  const fill = () => {
+    for (const input of job.querySelectorAll(".meter input")) {
+      if (input !== document.activeElement) input.value = kept()[input.name] ?? "";
+    }
+  };
+
+  const keep = (input) => {
+    const values = kept();
+    if (input.value.trim()) values[input.name] = input.value;
+    else delete values[input.name];
+    try {
+      localStorage.setItem(KEPT, JSON.stringify(values));
+    } catch {
+      // Without storage the meter holds for this visit only.
+    }
+    fill();
+    for (const reading of all) judge(reading);
+  };
+
+  job.addEventListener("input", (event) => {
+    const reading = event.target.closest(".reading[data-calculator]");
+    if (event.target.closest(".meter")) keep(event.target);
+    else if (reading) judge(reading);
+  });
+  job.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && event.target.closest(".field")) event.target.blur();
+  });
+  fill();
+  for (const reading of all) if (reading.querySelector(".field input").value) judge(reading);
+});

@@ -1,0 +1,1 @@
+"""One step: a line while it is folded, the whole of it when it is open."""

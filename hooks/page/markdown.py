@@ -1,0 +1,67 @@
+"""Markdown of the writer to HTML: few extensions, no raw HTML, links between pages kept working."""
+
+from __future__ import annotations
+
+import html
+import re
+from functools import lru_cache
+from urllib.parse import urlsplit
+from xml.etree.ElementTree import Element
+
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+from markupsafe import Markup
+
+SCHEMES = frozenset({"", "http", "https", "mailto", "tel"})
+"""Links that are followed; any other, `javascript:` among them, loses its address."""
+PLAIN = re.compile(r"[^*_`\[\]<>&|!\\\t\x02\x03\x0b-\x1f\x7f\x85\u2028\u2029]*")
+SPECIAL_START = re.compile(r"^(?:[ #=+>~:-]|\d+[.)])|  $", re.MULTILINE)
+BREAK = re.compile(r"\n(?: *\n)+")
+
+
+def address(link: str) -> str:
+    """Where a link of the writer leads on the built site.
+
+    `page.md#step` becomes `page.html#step`; an unknown scheme leads nowhere.
+    """
+    try:
+        parts = urlsplit(link.strip())
+    except ValueError:
+        return ""
+    if parts.scheme.lower() not in SCHEMES or re.search(r"[\x00-\x20]", link.strip()):
+        return ""
+    if not parts.scheme and not parts.netloc and parts.path.endswith(".md"):
+        return parts._replace(path=parts.path[:-3] + ".html").geturl()
+    return link.strip()
+
+
+class Addresses(Treeprocessor):
+    """Rewrites the links and images of one text."""
+
+    def run(self, root: Element) -> None:
+        """Give each link its address on the site."""
+        for element in root.iter():
+            for key in ("href", "src"):
+                if key in element.attrib:
+                    element.set(key, address(html.unescape(element.get(key, ""))))
+
+
+def _reader() -> Markdown:
+    reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    reader.preprocessors.deregister("html_block")
+    reader.inlinePatterns.deregister("html")
+    reader.treeprocessors.register(Addresses(reader), "addresses", 0)
+    return reader
+
+
+_READER = _reader()
+
+
+@lru_cache(maxsize=20_000)
+def render(text: str) -> Markup:
+    """Markdown to HTML. Tags that stand in the text are shown as text."""
+    text = text.strip("\n")
+    if PLAIN.fullmatch(text) and not SPECIAL_START.search(text) and text.strip():
+        paragraphs = BREAK.split(text)
+        return Markup("\n".join(f"<p>{p}</p>" for p in paragraphs))
+    return Markup(_READER.reset().convert(text))

@@ -1,0 +1,147 @@
+"""A technician's page: model and analysis to the HTML of the article."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+
+from markupsafe import Markup
+
+from hooks.check.analysis import Analysis, Energies
+from hooks.diagnostics import Finding
+from hooks.model import Page, Shop, Step
+from hooks.page.blocks.before import before
+from hooks.page.blocks.board import board
+from hooks.page.blocks.evidence import evidence
+from hooks.page.blocks.map import map as job_map
+from hooks.page.blocks.rail import rail
+from hooks.page.blocks.step import step as steps
+from hooks.page.templates import draw
+from hooks.page.theme import LIMITS
+from hooks.page.view import Links, View
+
+
+def render(
+    page: Page,
+    analysis: Analysis | None,
+    findings: tuple[Finding, ...] = (),
+    shop: Shop | None = None,
+    links: Links | None = None,
+    *,
+    finding_html: Mapping[int, str] | None = None,
+    page_findings: str = "",
+    preview: bool = False,
+) -> str:
+    """The inner HTML of the article.
+
+    `finding_html` holds HTML for the writer, by step number, `page_findings` what belongs
+    to no step; both are taken as they are, and only drawn in a preview.
+    """
+    view = View(page, analysis, shop or Shop(None), links or Links())
+    boards = _Boards(view)
+    shown = finding_html if preview and finding_html else {}
+    rows = [_row(view, boards, step, shown) for step in page.steps]
+    return draw(
+        "page/procedure.html",
+        page=page,
+        shop=view.shop,
+        preview=preview,
+        page_findings=Markup(page_findings if preview else ""),
+        lead=before.lead(view),
+        does=page.front.does or _does(view),
+        folds=before.folds(page),
+        map=job_map.of(view),
+        board=boards.before,
+        stages=list(_stages(view, rows)),
+        boards=boards.drawn,
+        evidence=evidence.of(view, findings),
+        limits=LIMITS,
+        graph=Markup(graph_text(page, analysis)),
+    )
+
+
+class _Boards:
+    """Every distinct board of a page, drawn once, with its id."""
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self._ids: dict[board.Board, str] = {}
+        self.before = self._id(board.before(view))
+
+    def at(self, step: Step) -> str:
+        """The id of the board for a step."""
+        return self._id(board.at(self._view, step))
+
+    @property
+    def drawn(self) -> dict[str, Markup]:
+        """Id and HTML of each."""
+        return {id: draw("board/board.html", board=one) for one, id in self._ids.items()}
+
+    def _id(self, one: board.Board) -> str:
+        return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
+
+
+def _row(view: View, boards: _Boards, step: Step, findings: Mapping[int, str]) -> Markup:
+    finding = Markup(findings.get(step.number, ""))
+    return draw("step/step.html", view=steps.of(view, step), board=boards.at(step), finding=finding)
+
+
+def _stages(view: View, rows: list[Markup]) -> Iterator[dict[str, object]]:
+    """The steps by stage; those before the first stage stand under a heading of their own."""
+    last: object = object()
+    stage: dict[str, object] = {}
+    for step, row in zip(view.page.steps, rows, strict=True):
+        if step.stage != last:
+            last = step.stage
+            known = view.page.stages[step.stage] if step.stage is not None else None
+            stage = {"stage": known, "rail": rail.between(view, step), "rows": []}
+            yield stage
+        stage["rows"].append(row)
+
+
+def _does(view: View) -> str | None:
+    return next((a.does for a in view.shop.appliances if a.id == view.page.appliance_id), None)
+
+
+def graph(page: Page, analysis: Analysis | None) -> dict[str, object]:
+    """Steps and ways as data: what the page's own scripts and other tools may follow.
+
+    `nodes`: number, id, title, hands (hands go in), end, and, where the search reached
+    the step, `arriving` and `leaving` (energy to on, off, released or proved) and
+    `models`. `edges`: from (0 is the start), to, words, models.
+    """
+    return {
+        "page": page.id,
+        "title": page.title,
+        "revision": page.front.revision,
+        "nodes": [_node(step, analysis) for step in page.steps],
+        "edges": [
+            {"from": e.source, "to": e.target, "words": e.words, "models": list(e.models)}
+            for e in (analysis.edges if analysis else ())
+        ],
+    }
+
+
+def graph_text(page: Page, analysis: Analysis | None) -> str:
+    """The graph as JSON that can stand inside a script element."""
+    return json.dumps(graph(page, analysis), ensure_ascii=False).replace("<", "\\u003c")
+
+
+def _node(step: Step, analysis: Analysis | None) -> dict[str, object]:
+    node: dict[str, object] = {
+        "number": step.number,
+        "id": step.id,
+        "title": step.title,
+        "hands": step.hands_on,
+        "end": step.end,
+    }
+    reached = analysis.at(step.number) if analysis else None
+    if reached:
+        node["arriving"] = _known(reached.arriving)
+        node["leaving"] = _known(reached.leaving)
+        node["models"] = list(reached.models)
+    return node
+
+
+def _known(energies: Energies) -> dict[str, str]:
+    return {name: state.name.lower() for name, state in energies}

@@ -1,0 +1,77 @@
+"""A customer's page: one question at a time, nothing opened or moved."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from hooks.check.analysis import Analysis
+from hooks.diagnostics import Finding
+from hooks.model import Page, Shop, Step
+from hooks.page import words
+from hooks.page.blocks.ways.ways import Arm, arms
+from hooks.page.procedure import graph_text
+from hooks.page.templates import draw
+from hooks.page.theme import LIMITS
+from hooks.page.view import Links, View
+
+STOP = "stop using it"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One step of a self-check."""
+
+    step: Step
+    arms: tuple[Arm, ...]
+    left: int
+    """At most so many questions, this one included, until an end; 0 for an end."""
+    closing: str
+    finding: Markup
+
+
+def render(
+    page: Page,
+    analysis: Analysis | None,
+    findings: tuple[Finding, ...] = (),
+    shop: Shop | None = None,
+    links: Links | None = None,
+    *,
+    finding_html: Mapping[int, str] | None = None,
+    page_findings: str = "",
+    preview: bool = False,
+) -> str:
+    """The inner HTML of the article; the arguments are those of `procedure.render`."""
+    view = View(page, analysis, shop or Shop(None), links or Links())
+    shown = finding_html if preview and finding_html else {}
+    return draw(
+        "self-check/self-check.html",
+        page=page,
+        shop=view.shop,
+        preview=preview,
+        page_findings=Markup(page_findings if preview else ""),
+        questions=[_question(view, s, shown.get(s.number, "")) for s in page.steps],
+        stop=next((s for s in page.steps if s.end == STOP), None),
+        limits=LIMITS,
+        graph=Markup(graph_text(page, analysis)),
+    )
+
+
+def _question(view: View, step: Step, finding: str) -> Question:
+    closing = words.CLOSING.get(step.end, step.end) if step.end else ""
+    return Question(step, arms(view, step), left(view, step), closing, Markup(finding))
+
+
+def left(view: View, step: Step) -> int:
+    """The most questions that can still come, this one included, if none is asked twice."""
+    return _longest(view, step, frozenset())
+
+
+def _longest(view: View, step: Step, seen: frozenset[int]) -> int:
+    if step.end is not None or step.number in seen:
+        return 0
+    seen |= {step.number}
+    onward = [view.page.steps[arm.number - 1] for arm in arms(view, step)]
+    return 1 + max((_longest(view, to, seen) for to in onward), default=0)

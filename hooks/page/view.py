@@ -1,0 +1,102 @@
+"""What every block of a page draws from: the page, what its analysis found, and the ways to other pages."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from hooks.check.analysis import Analysis, Edge, State
+from hooks.model import Energy, Guard, Page, Shop, Step
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """Where other pages lie, seen from the page that is drawn."""
+
+    pages: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    """By page id: address and title."""
+    home: str = ""
+    """The start page; empty where there is none to go to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One energy at one step; a state of None means that nothing is known."""
+
+    energy: Energy
+    arriving: State | None
+    leaving: State | None
+
+    @property
+    def worst(self) -> State | None:
+        """The state to act on while the step is being done."""
+        if self.arriving is None or self.leaving is None:
+            return None
+        return min(self.arriving, self.leaving)
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """All that the blocks of one page may look at."""
+
+    page: Page
+    analysis: Analysis | None
+    shop: Shop
+    links: Links
+
+    def lines(self, step: Step) -> tuple[Line, ...]:
+        """The energies that can be there at this step, in the page's order."""
+        reached = self.analysis.at(step.number) if self.analysis else None
+        if reached is None:
+            return tuple(Line(e, None, None) for e in self.page.energies)
+        models = [m for m in self.page.models if m.name in reached.models]
+        there = {e.name for m in models for e in self.page.fitted(m)} if models else None
+        arriving, leaving = dict(reached.arriving), dict(reached.leaving)
+        return tuple(
+            Line(e, arriving.get(e.name, State.ON), leaving.get(e.name, State.ON))
+            for e in self.page.energies
+            if there is None or e.name in there
+        )
+
+    def proofs(self, step: Step) -> dict[str, tuple[Step, ...]]:
+        """Per energy that is proved on arriving: the steps whose proof covers it."""
+        reached = self.analysis.at(step.number) if self.analysis else None
+        covering = reached.proofs if reached else ()
+        return {name: tuple(self.page.steps[n - 1] for n in numbers) for name, numbers in covering}
+
+    def next_proof(self, energy: str, step: Step) -> Step | None:
+        """The nearest step from here on that proves this energy; None where there is none."""
+        seen, queue = {step.number}, deque([step.number])
+        while queue:
+            here = queue.popleft()
+            if energy in self.page.steps[here - 1].verify:
+                return self.page.steps[here - 1]
+            onward = sorted(e.target for e in self._edges() if e.source == here)
+            fresh = [n for n in onward if n not in seen and n <= len(self.page.steps)]
+            seen.update(fresh)
+            queue.extend(fresh)
+        return None
+
+    def following(self, step: Step) -> Step | None:
+        """The step after this one on the page."""
+        steps = self.page.steps
+        return steps[step.number] if step.number < len(steps) else None
+
+    def lacking(self, guard: Guard) -> tuple[str, ...]:
+        """The models that have not what is guarded."""
+        return tuple(m.name for m in self.page.models if not guard.holds(m.options))
+
+    def only(self, energy: Energy) -> str:
+        """Which models have this energy, where not all have it."""
+        if energy.only is None or not self.lacking(energy.only):
+            return ""
+        return guarded(energy.only)
+
+    def _edges(self) -> tuple[Edge, ...]:
+        return self.analysis.edges if self.analysis else ()
+
+
+def guarded(guard: Guard) -> str:
+    """A guard in words: "hot-fill only", "only without hot-fill"."""
+    return f"only without {guard.option}" if guard.negated else f"{guard.option} only"
