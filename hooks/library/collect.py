@@ -56,8 +56,7 @@ def _entry(page: Page, shared: Mapping[str, Page], address: str) -> Entry:
         tools=_texts(p.front.tools for p in drawn),
         parts=_parts(drawn),
         calculators=_calculators(drawn),
-        questions=sum(s.decide for s in page.steps),
-        steps=len(page.steps),
+        steps=tuple((s.id, s.title) for s in page.steps),
     )
 
 

@@ -35,9 +35,8 @@ class Entry:
     parts: tuple[Part, ...]
     """Its own and those of the shared steps drawn on it."""
     calculators: tuple[str, ...]
-    questions: int
-    """How many steps ask something (`decide`)."""
-    steps: int
+    steps: tuple[tuple[str, str], ...]
+    """Id and title of each step."""
 
 
 @dataclass(frozen=True, slots=True)

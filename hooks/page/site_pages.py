@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
 from hooks.library.words import slug
 from hooks.model import Shop
-from hooks.page import words
 from hooks.page.first_minute import SIGNS
 from hooks.page.generated import GeneratedPage, links_from
+from hooks.page.needs import needs
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
 
@@ -122,14 +122,6 @@ def about(library: Library, shop: Shop) -> GeneratedPage:
     """How to read the pages, and what they do not prove."""
     facts = {"shop": shop, "texts": library.texts, "limits": LIMITS}
     return _page("about.md", "About these pages", "about/about.html", **facts)
-
-
-def needs(entry: Entry) -> str:
-    """Time and people in one phrase: "45 min, one person, live testing"."""
-    people = entry.people
-    said = [entry.time, words.people(people.number) if people else ""]
-    said.append(people.skill if people and people.skill != "basic" else "")
-    return ", ".join(s for s in said if s)
 
 
 def _page(path: str, title: str, template: str, **context: object) -> GeneratedPage:

@@ -26,7 +26,7 @@ def settings() -> dict[str, Any]:
         "language": "en",
         "font": False,
         "favicon": "assets/stillbench/mark.svg",
-        "features": ["search.highlight"],
+        "features": [],
         "palette": [
             _palette("light", "default", "Dark"),
             _palette("dark", "slate", "Light"),
@@ -34,14 +34,18 @@ def settings() -> dict[str, Any]:
     }
 
 
-def words(shop: Shop) -> dict[str, str]:
-    """What the frame of every page says of the shop; templates read it as `config.extra.stillbench`."""
+def words(shop: Shop, runtime: str = "") -> dict[str, str]:
+    """What the frame of every page says of the shop; templates read it as `config.extra.stillbench`.
+
+    `runtime` is the site's folder with the calculators' Python, where it has one.
+    """
     return {
         "name": shop.name,
         "phone": shop.phone,
         "hours": shop.hours,
         "about": shop.about,
         "limits": LIMITS,
+        "runtime": runtime,
     }
 
 

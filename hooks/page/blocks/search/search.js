@@ -1,47 +1,86 @@
-// Search: opens and closes the sheet with focus where a keyboard expects it.
-// Finding itself is Material's; it listens on the window, so keys meant for our buttons stop here.
+// The search sheet: opens over the page, fetches what it looks through, lists what was found.
 (() => {
   const sheet = document.querySelector("[data-search]");
-  const toggle = document.querySelector("[data-md-toggle=search]");
-  if (!sheet || !toggle) return;
-  const words = sheet.querySelector("[name=query]");
-  const unserved = location.protocol === "file:";
-  let from = null;
+  if (!sheet) return;
+  const words = sheet.querySelector("[name=words]");
+  const count = sheet.querySelector(".count");
+  const list = sheet.querySelector(".found");
+  let state = "not fetched";
 
-  const open = (text, opener) => {
-    from = opener;
-    if (!toggle.checked) toggle.click();
-    sheet.hidden = false;
-    sheet.querySelector(".unserved").hidden = !unserved;
+  const fetchIndex = (name) =>
+    new Promise((resolve, reject) => {
+      const script = document.createElement("script");
+      Object.assign(script, { src: sheet.dataset.search + name, onload: resolve, onerror: reject });
+      document.head.append(script);
+    });
+
+  async function fetchAll() {
+    if (state !== "not fetched") return;
+    state = "fetching";
+    try {
+      await fetchIndex("find-pages.js");
+      state = "ready";
+      show();
+      await fetchIndex("find-steps.js");
+    } catch {
+      if (state === "fetching") state = "not fetched";
+    }
+    show();
+  }
+
+  function item({ entry, why }) {
+    const link = document.createElement("a");
+    link.href = sheet.dataset.root + entry.address;
+    const title = document.createElement("b");
+    title.textContent = entry.title;
+    link.append(title);
+    for (const text of [why === entry.title ? "" : why, entry.about]) {
+      if (!text) continue;
+      const small = document.createElement("small");
+      small.textContent = text;
+      link.append(small);
+    }
+    link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
+    const row = document.createElement("li");
+    row.append(link);
+    return row;
+  }
+
+  function says(found) {
+    if (state === "fetching") return "Fetching the list of pages …";
+    if (state !== "ready") return "The list of pages could not be fetched.";
+    if (!words.value.trim()) return "Type a symptom, a part, a model or a tool.";
+    if (!found.length) return "Nothing found. Try fewer or other words.";
+    return found.length === 1 ? "One page" : `${found.length} pages, the closest first`;
+  }
+
+  function show() {
+    const found = state === "ready" ? window.stillbench.find(words.value) : [];
+    list.replaceChildren(...found.map(item));
+    count.textContent = says(found);
+  }
+
+  function open(text) {
+    if (!sheet.open) sheet.showModal();
+    if (text !== undefined) words.value = text;
     words.focus();
-    if (text === undefined) return words.select();
-    words.value = text;
-    words.dispatchEvent(new Event("keyup"));
-  };
-  const close = () => {
-    if (toggle.checked) toggle.click();
-    from?.focus();
-  };
-  const stays = () => [...sheet.querySelectorAll("input, button, a[href], summary")].filter((e) => e.offsetParent);
+    words.select();
+    show();
+    fetchAll();
+  }
 
   document.addEventListener("click", (event) => {
-    const opener = event.target.closest("[data-search-open]");
-    if (opener) open(undefined, opener);
-    if (event.target.closest("[data-search-close]")) close();
+    if (event.target.closest("[data-search-open]")) open();
+    if (event.target.closest("[data-search-close]")) sheet.close();
+    if (event.target.closest(".found a")) sheet.close();
   });
   document.addEventListener("submit", (event) => {
     const form = event.target.closest("[data-search-for]");
-    if (!form && event.target !== words.form) return;
+    if (!form) return;
     event.preventDefault();
-    if (form) open(form.elements.namedItem("words").value, form.elements.namedItem("words"));
+    if (!sheet.contains(form)) open(form.elements.namedItem("words").value);
+    else list.querySelector("a")?.click();
   });
-  sheet.addEventListener("keydown", (event) => {
-    if (event.key === "Escape") return event.stopPropagation(), close();
-    if (event.key === "Tab") {
-      const all = stays();
-      const last = event.shiftKey ? all[0] : all.at(-1);
-      if (document.activeElement === last) event.preventDefault(), (event.shiftKey ? all.at(-1) : all[0]).focus();
-      event.stopPropagation();
-    } else if (event.target !== words && !event.key.startsWith("Arrow")) event.stopPropagation();
-  });
+  words.addEventListener("input", show);
+  words.form.addEventListener("reset", () => setTimeout(() => (words.focus(), show())));
 })();

@@ -1,0 +1,67 @@
+// Finds pages by symptom, part, model, tool and title; first the pages that fit all words, the closest first.
+// An entry is {address, title, sort, about, symptoms, codes, names, tools}; missing lists are empty.
+(() => {
+  const stillbench = (window.stillbench ??= {});
+  const entries = [];
+  const plain = (text) => text.normalize("NFKC").toLowerCase().replace(/[’']/g, "").trim();
+  const compact = (text) => plain(text).replace(/[^\p{L}\p{N}]/gu, "");
+  const cut = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+
+  const FIELDS = [
+    { name: "codes", whole: 120, word: 30, says: "" },
+    { name: "symptoms", whole: 100, word: 24, says: "for: " },
+    { name: "titles", whole: 90, word: 20, says: "" },
+    { name: "names", whole: 70, word: 14, says: "part: " },
+    { name: "tools", whole: 60, word: 12, says: "tool: " },
+    { name: "steps", whole: 20, word: 6, says: "" },
+    { name: "about", whole: 15, word: 4, says: "" },
+  ];
+  const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "part", "tool", "page", "step"];
+
+  function shelve(found) {
+    for (const entry of found) {
+      const step = entry.sort === "step";
+      const lists = step ? { steps: [entry.title] } : { titles: [entry.title], ...entry, about: [entry.about ?? ""] };
+      const texts = FIELDS.flatMap((field) =>
+        (lists[field.name] ?? []).map((text) => ({ field, text, whole: compact(text), words: cut(text) })),
+      );
+      entries.push({ ...entry, texts });
+    }
+  }
+
+  const fits = (word, typed) => word === typed || (typed.length > 1 && word.startsWith(typed));
+
+  function ofText({ field, words, whole }, typed, all) {
+    if (whole === all) return { hits: new Set(typed), score: field.whole };
+    if (field.name === "codes") return { hits: new Set(typed.filter((t) => fits(whole, compact(t)))), score: field.word };
+    const hits = new Set(typed.filter((t) => words.some((word) => fits(word, t))));
+    return { hits, score: hits.size === typed.length ? field.word * 2 : field.word };
+  }
+
+  function ofEntry(entry, typed, all) {
+    const hits = new Set();
+    const best = { score: 0, text: "" };
+    let score = 0;
+    for (const text of entry.texts) {
+      const one = ofText(text, typed, all);
+      if (!one.hits.size) continue;
+      for (const hit of one.hits) hits.add(hit);
+      score += one.score;
+      if (one.score > best.score) Object.assign(best, { score: one.score, text: text.field.says + text.text });
+    }
+    return { entry, hits: hits.size, score: best.score, more: score, why: best.text };
+  }
+
+  function find(text, most = 40) {
+    const typed = cut(text);
+    const all = compact(text);
+    if (!all) return [];
+    const scored = entries.map((entry) => ofEntry(entry, typed, all)).filter((one) => one.hits);
+    const fullest = Math.max(0, ...scored.map((one) => one.hits));
+    const rank = ({ entry }) => SORTS.indexOf(entry.sort);
+    const order = (a, b) => b.score - a.score || rank(a) - rank(b) || b.more - a.more;
+    return scored.filter((one) => one.hits === fullest).sort(order).slice(0, most);
+  }
+
+  Object.assign(stillbench, { shelve, find });
+})();
