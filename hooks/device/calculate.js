@@ -3,13 +3,20 @@
 (() => {
   const START_LIMIT = 120_000;
   const ANSWER_LIMIT = 20_000;
-  const script = document.currentScript ?? document.querySelector("[data-runtime]");
-  const folder = script?.dataset.runtime;
-  const runtime = folder && new URL(folder, document.baseURI);
-  const runnable = Boolean(runtime && window.Worker && location.protocol !== "file:");
+  const SLOW = "The calculator is still on its way. Use the table, or try again in a while.";
+  const NOTHING = {
+    version: "", verdict: null, ways: [], kind: null, word: null, sign: null, sentence: "",
+    say: "", value: null, uncertainty: null, picture: "", outputs: [], notes: [], meter: "",
+  };
 
   const stillbench = (window.stillbench ??= {});
   Object.assign(stillbench, { state: "off", reason: "", calculate, onstate });
+
+  const script = document.currentScript?.dataset.runtime
+    ? document.currentScript
+    : document.querySelector("[data-runtime]");
+  const runtime = script && new URL(script.dataset.runtime, document.baseURI);
+  const runnable = Boolean(runtime && window.Worker && location.protocol !== "file:");
 
   const waiting = new Map();
   const listeners = new Set();
@@ -17,55 +24,65 @@
   let timer = 0;
   let last = 0;
 
+  function refusal(calculator, reason) {
+    return { ...NOTHING, calculator, refused: [{ field: "", message: reason }] };
+  }
+
   function become(state, reason = "") {
-    clearTimeout(timer);
     Object.assign(stillbench, { state, reason });
     for (const listener of listeners) listener(state, reason);
   }
 
+  function refuse(reason) {
+    become("failed", reason);
+    for (const { calculator, resolve } of waiting.values()) resolve(refusal(calculator, reason));
+    waiting.clear();
+  }
+
   function fail(reason) {
+    clearTimeout(timer);
     worker?.terminate();
     worker = null;
-    become("failed", reason);
-    for (const id of [...waiting.keys()]) settle(id, { refused: reason });
+    refuse(reason);
   }
 
-  function settle(id, answer) {
-    waiting.get(id)?.(answer);
-    waiting.delete(id);
-    if (stillbench.state === "ready") watch();
-  }
-
+  // A slow start is refused but left to go on, so that a slow connection gets there in the end.
   function watch() {
     clearTimeout(timer);
-    if (waiting.size) timer = setTimeout(fail, ANSWER_LIMIT, "The calculator gave no answer in time.");
+    if (stillbench.state !== "ready") timer = setTimeout(refuse, START_LIMIT, SLOW);
+    else if (waiting.size) timer = setTimeout(fail, ANSWER_LIMIT, "The calculator gave no answer in time.");
+  }
+
+  function settle({ id, answer, failed }) {
+    const { calculator, resolve } = waiting.get(id);
+    waiting.delete(id);
+    resolve(answer ?? refusal(calculator, failed));
   }
 
   function hear({ data }) {
-    if (data.state === "failed") fail(data.reason);
-    else if (data.state === "ready") {
-      become("ready");
-      watch();
-    } else settle(data.id, data.answer);
+    if (data.state === "failed") return fail(data.reason);
+    if (data.state === "ready") become("ready");
+    else settle(data);
+    watch();
   }
 
   function start() {
     if (worker || !runnable) return;
     become("starting");
-    timer = setTimeout(fail, START_LIMIT, "The calculator did not start in two minutes.");
+    watch();
     worker = new Worker(new URL("worker.js", runtime), { type: "module" });
     worker.onmessage = hear;
     worker.onerror = () => fail("The calculator could not be fetched.");
   }
 
   function calculate(calculator, request) {
-    if (!runnable) return Promise.resolve({ refused: "The calculator cannot run here. Use the table." });
+    if (!runnable) return Promise.resolve(refusal(calculator, "The calculator cannot run here. Use the table."));
     start();
     const id = ++last;
     worker.postMessage({ id, calculator, request });
     return new Promise((resolve) => {
-      waiting.set(id, resolve);
-      if (stillbench.state === "ready") watch();
+      waiting.set(id, { calculator, resolve });
+      watch();
     });
   }
 

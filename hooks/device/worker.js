@@ -1,5 +1,5 @@
 // Runs the calculators in Pyodide, off the page's thread. Takes {id, calculator, request},
-// gives {id, answer}; tells "ready" once, or "failed" with a reason: never nothing.
+// gives {id, answer} or {id, failed}; tells "ready" once, or "failed" with a reason: never nothing.
 const ENGINE = new URL("../pyodide/", import.meta.url).href;
 const LIBRARY = new URL("python.zip", import.meta.url).href;
 
@@ -49,7 +49,7 @@ self.onmessage = async ({ data: { id, calculator, request } }) => {
     const answer = (await started)(calculator, JSON.stringify(request));
     postMessage({ id, answer: JSON.parse(answer) });
   } catch (error) {
-    postMessage({ id, answer: { refused: `The calculator failed: ${lastLine(error)}` } });
+    postMessage({ id, failed: `The calculator failed: ${lastLine(error)}` });
   }
 };
 

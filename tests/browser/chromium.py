@@ -11,7 +11,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 MANAGERS = {
@@ -23,18 +23,33 @@ MANAGERS = {
 """Package managers of systems, and what they are asked, in order."""
 
 
-def find() -> Path | None:
+QUIET = (
+    "--disable-background-networking --disable-component-update --disable-gpu --disable-quic "
+    "--disable-sync --no-first-run"
+).split()
+"""What keeps a Chromium from talking to anybody on its own."""
+
+
+def launch(playwright: Playwright) -> Browser:
+    """Start the Chromium that `find` gives."""
+    found = find(playwright)
+    assert found, "No Chromium here: run `make test`, which installs one."
+    root = ["--no-sandbox"] if os.geteuid() == 0 else []
+    return playwright.chromium.launch(executable_path=str(found), args=[*QUIET, *root])
+
+
+def find(playwright: Playwright) -> Path | None:
     """A Chromium that starts: STILLBENCH_CHROMIUM, one on the PATH, or Playwright's own."""
     named = os.environ.get("STILLBENCH_CHROMIUM")
-    places = [named] if named else [*map(shutil.which, NAMES), _playwrights()]
-    return next((Path(p) for p in places if p and _starts(p)), None)
+    usual = [*map(shutil.which, NAMES), playwright.chromium.executable_path]
+    return next((Path(p) for p in ([named] if named else usual) if p and _starts(p)), None)
 
 
-def install() -> None:
+def install(playwright: Playwright) -> None:
     """Install one by the system's package manager, else by Playwright; failures show themselves."""
     for manager, requests in MANAGERS.items():
         command = _as_root(manager)
-        if command and all(_run(*command, *request) for request in requests) and find():
+        if command and all(_run(*command, *request) for request in requests) and find(playwright):
             return
     _run(sys.executable, "-m", "playwright", "install", "chromium")
 
@@ -54,11 +69,6 @@ def _run(*command: str) -> bool:
     return subprocess.run(command, stdout=sys.stderr).returncode == 0
 
 
-def _playwrights() -> str:
-    with sync_playwright() as playwright:
-        return playwright.chromium.executable_path
-
-
 def _starts(path: str) -> bool:
     try:
         return subprocess.run([path, "--version"], capture_output=True, timeout=30).returncode == 0
@@ -68,9 +78,10 @@ def _starts(path: str) -> bool:
 
 def main() -> int:
     """Find or install, and say where; 1 where there is none to be had."""
-    if find() is None:
-        install()
-    found = find()
+    with sync_playwright() as playwright:
+        if find(playwright) is None:
+            install(playwright)
+        found = find(playwright)
     print(found or "No Chromium here, and none could be installed: set STILLBENCH_CHROMIUM.")
     return 0 if found else 1
 

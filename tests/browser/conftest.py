@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -17,11 +16,6 @@ from tests.browser import chromium
 from tests.browser.server import Manner, serving
 
 ROOT = Path(__file__).resolve().parents[2]
-
-QUIET = (
-    "--disable-background-networking --disable-component-update --disable-gpu --disable-quic "
-    "--disable-sync --no-first-run"
-).split()
 
 Serve = Callable[..., str]
 
@@ -54,10 +48,7 @@ def playwright() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright) -> Iterator[Browser]:
     """A Chromium; without one the test fails, it is never passed over."""
-    found = chromium.find()
-    assert found, "No Chromium here: run `make test`, which installs one."
-    root = ["--no-sandbox"] if getattr(os, "geteuid", lambda: 1)() == 0 else []
-    started = playwright.chromium.launch(executable_path=str(found), args=[*QUIET, *root])
+    started = chromium.launch(playwright)
     yield started
     started.close()
 

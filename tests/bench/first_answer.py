@@ -1,0 +1,167 @@
+"""Times a calculator's first answer, ours against stock PyScript, on this machine.
+
+`python -m tests.bench.first_answer [repeats]`. Both serve the same calculators and Pyodide
+from here. Cold: nothing is cached. Offline: a service worker that keeps everything answers.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import platform
+import shutil
+import statistics
+import sys
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from hooks.device import SCRIPTS
+from hooks.runtime import lay, package
+from tests.browser import chromium
+from tests.browser.conftest import ROOT
+from tests.browser.server import serving
+
+TARGET = 0.45
+CALCULATOR, REQUEST = "coil", {"fields": {"readings": "312"}, "limits": {"low": "100", "high": "500", "unit": "ohm"}}
+ANSWERED = "() => document.body?.dataset.at && Number(document.body.dataset.at)"
+
+OURS = """<!doctype html><meta charset=utf-8><body data-calculator>
+<script src=register.js></script>
+<script src=stillbench.js data-runtime="{folder}"></script>
+<script>stillbench.calculate("{calculator}", {request}).then((answer) => {{
+  document.body.dataset.answer = JSON.stringify(answer);
+  document.body.dataset.at = performance.now();
+}});</script>"""
+
+STOCK = """<!doctype html><meta charset=utf-8><body>
+<script src=register.js></script>
+<link rel=stylesheet href=pyscript/core.css><script type=module src=pyscript/core.js></script>
+<script type=py config=pyscript.json>
+import js
+from calculators._lib.entry import answer
+js.document.body.dataset.answer = answer("{calculator}", '{request}')
+js.document.body.dataset.at = js.performance.now()
+</script>"""
+
+KEEP_ALL = """self.onactivate = (event) => event.waitUntil(clients.claim());
+self.onfetch = (event) => event.respondWith((async () => {
+  const kept = await caches.match(event.request);
+  if (kept) return kept;
+  const response = await fetch(event.request);
+  if (response.ok) await (await caches.open("all")).put(event.request, response.clone());
+  return response;
+})());"""
+
+REGISTER = """if (location.search === "?keep") navigator.serviceWorker.register("keep_all.js");"""
+
+
+@dataclass(frozen=True)
+class Series:
+    """The times of one page in one manner, in milliseconds."""
+
+    name: str
+    times: list[float]
+
+    @property
+    def median(self) -> float:
+        return statistics.median(self.times)
+
+
+def lay_site(folder: Path) -> None:
+    """A site with one page of each kind."""
+    laid = lay(folder, ROOT / "calculators", ROOT / ".cache/runtime")
+    words = {"folder": laid.folder, "calculator": CALCULATOR, "request": json.dumps(REQUEST)}
+    script = "\n".join(path.read_text("utf-8") for path in SCRIPTS)
+    sources = sorted(p.relative_to(ROOT).as_posix() for p in (ROOT / "calculators").rglob("*.py"))
+    config = {
+        "interpreter": "./pyodide/pyodide.mjs",
+        "files": {f"./{name}": f"./{name}" for name in sources},
+    }
+    for name, text in {
+        "ours.html": OURS.format(**words),
+        "stock.html": STOCK.format(**words),
+        "stillbench.js": script,
+        "register.js": REGISTER,
+        "keep_all.js": KEEP_ALL,
+        "pyscript.json": json.dumps(config),
+    }.items():
+        (folder / name).write_text(text, "utf-8")
+    shutil.copytree(ROOT / "calculators", folder / "calculators")
+    shutil.copytree(package("@pyscript/core") / "dist", folder / "pyscript")
+    shutil.copytree(package("pyodide"), folder / "pyodide")
+
+
+def first_answer(page: Page, url: str) -> float:
+    """Milliseconds from the start of the navigation to the answer in the page."""
+    page.goto(url)
+    time = page.wait_for_function(ANSWERED, timeout=120_000).json_value()
+    answer = json.loads(page.evaluate("document.body.dataset.answer"))
+    assert answer["verdict"] == "in limits", answer
+    return time
+
+
+def cold(browser: Browser, url: str) -> float:
+    """In a browser that has never seen the page."""
+    with browser.new_context() as context:
+        return first_answer(context.new_page(), url)
+
+
+def offline(browser: Browser, url: str) -> float:
+    """On the third visit, without a network."""
+    with browser.new_context() as context:
+        page = context.new_page()
+        page.goto(url + "?keep")
+        page.evaluate("navigator.serviceWorker.ready.then(() => null)")
+        first_answer(page, url)
+        context.set_offline(True)
+        return first_answer(page, url)
+
+
+def measure(browser: Browser, base: str, repeats: int) -> list[tuple[str, Series, Series]]:
+    """Both pages in turn, so that a busy moment falls on both."""
+    rows = []
+    manners: dict[str, Callable[[Browser, str], float]] = {"cold": cold, "offline": offline}
+    for name, manner in manners.items():
+        ours, stock = Series("ours", []), Series("stock", [])
+        for _ in range(repeats):
+            ours.times.append(manner(browser, base + "ours.html"))
+            stock.times.append(manner(browser, base + "stock.html"))
+        rows.append((name, ours, stock))
+    return rows
+
+
+def facts(browser: Browser) -> str:
+    """What the figures depend on."""
+    load = ", ".join(f"{value:.1f}" for value in os.getloadavg())
+    versions = {
+        name: json.loads((package(name) / "package.json").read_text("utf-8"))["version"]
+        for name in ("pyodide", "@pyscript/core")
+    }
+    told = ", ".join(f"{name} {value}" for name, value in versions.items())
+    return f"Chromium {browser.version}, {told}, {os.cpu_count()} cores, {platform.machine()}, load {load}"
+
+
+def main() -> None:
+    """Print a line for each manner, and the ratios."""
+    repeats = int(sys.argv[1]) if len(sys.argv) > 1 else 5
+    with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
+        lay_site(Path(name))
+        browser = chromium.launch(playwright)
+        print(facts(browser))
+        print(f"First answer, median of {repeats}, ms (least to most); target ratio {TARGET}")
+        print(f"{'':8} {'ours':>22} {'stock PyScript':>22}  ratio")
+        with serving(Path(name)) as base:
+            for manner, ours, stock in measure(browser, base, repeats):
+                cells = [
+                    f"{s.median:6.0f} ({min(s.times):.0f} to {max(s.times):.0f})" for s in (ours, stock)
+                ]
+                print(f"{manner:8} {cells[0]:>22} {cells[1]:>22}  {ours.median / stock.median:.2f}")
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,182 @@
+"""The calculators in a real browser: they answer, alone on their origin, and say when they cannot."""
+
+from __future__ import annotations
+
+import csv
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+
+from calculators._lib.entry import answer
+from hooks.device import SCRIPTS
+from hooks.runtime import FOLDER, RuntimeFiles, lay
+from tests.browser.conftest import ROOT, Recorder, Serve
+from tests.reference.rows import applies
+
+REFERENCE = ROOT / "tests/reference"
+
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; "
+    "worker-src 'self'; connect-src 'self'"
+)
+ASK = "request => window.stillbench.calculate('coil', request)"
+STATE = "window.stillbench.state"
+COIL = {"fields": {"readings": "312"}, "limits": {"low": "100", "high": "500", "unit": "ohm"}}
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, RuntimeFiles]:
+    """A site of two pages, one with a calculator and one without."""
+    folder = tmp_path_factory.mktemp("runtime")
+    laid = lay(folder, ROOT / "calculators", ROOT / ".cache/runtime")
+    script = "\n".join(path.read_text("utf-8") for path in SCRIPTS)
+    (folder / "deep").mkdir()
+    (folder / "deep/stillbench.js").write_text(script, "utf-8")
+    tag = f'<!doctype html><script src="stillbench.js" data-runtime="../{laid.folder}"></script>'
+    (folder / "deep/coil.html").write_text(tag + "<form data-calculator=coil></form>", "utf-8")
+    (folder / "deep/plain.html").write_text(tag + "<p>No calculator here.", "utf-8")
+    return folder, laid
+
+
+def ready(page: Page, state: str = "ready") -> None:
+    page.wait_for_function(f"{STATE} === '{state}'", timeout=60_000)
+
+
+@pytest.mark.parametrize(
+    "manner",
+    [
+        pytest.param({}, id="plain"),
+        pytest.param({"under": "/shops/orsel"}, id="under a sub-path"),
+        pytest.param({"headers": {"Content-Security-Policy": POLICY}}, id="strict policy"),
+        pytest.param({"types": {".wasm": "text/plain", ".zip": "text/html"}}, id="wrong MIME types"),
+    ],
+)
+def test_an_answer_comes_from_the_worker_and_nothing_from_elsewhere(
+    manner: dict, site: tuple[Path, RuntimeFiles], serve: Serve, page: Page, recorder: Recorder
+) -> None:
+    base = serve(site[0], **manner)
+    page.goto(base + "deep/coil.html")
+    assert page.evaluate(ASK, COIL)["verdict"] == "in limits"
+    assert recorder.beyond(base) == []
+    assert {base + name for name in site[1].files} <= set(recorder.urls)
+
+
+def test_one_worker_serves_a_visit_and_starts_before_it_is_asked(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    page.goto(serve(site[0]) + "deep/coil.html")
+    ready(page)
+    answers = page.evaluate(
+        "request => Promise.all([1, 2, 3].map(() => window.stillbench.calculate('coil', request)))",
+        COIL,
+    )
+    assert [answer["verdict"] for answer in answers] == ["in limits"] * 3
+    assert len(page.workers) == 1
+
+
+def test_a_page_without_a_calculator_fetches_nothing_of_it(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page, recorder: Recorder
+) -> None:
+    page.goto(serve(site[0]) + "deep/plain.html")
+    page.evaluate("new Promise(done => requestIdleCallback(() => setTimeout(done, 200)))")
+    assert page.evaluate(STATE) == "off"
+    assert page.workers == []
+    assert [url for url in recorder.urls if FOLDER in url] == []
+
+
+def test_the_answer_in_the_page_is_that_of_the_same_python_outside_it(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    page.goto(serve(site[0]) + "deep/coil.html")
+    assert page.evaluate(ASK, COIL) == json.loads(answer("coil", json.dumps(COIL)))
+
+
+@pytest.mark.parametrize("lost", ["worker.js", "pyodide.js", "pyodide.asm.js", ".wasm", "python.zip", "lock.json"])
+def test_a_runtime_with_a_file_missing_says_so_and_refuses(
+    lost: str, site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    page.goto(serve(site[0], missing=(lost,)) + "deep/coil.html")
+    refused = page.evaluate(ASK, COIL)
+    assert refused.keys() == json.loads(answer("no such", "{}")).keys()
+    assert refused["refused"][0]["message"]
+    assert refused["verdict"] is None
+    assert page.evaluate(STATE) == "failed"
+    assert page.evaluate("window.stillbench.reason") == refused["refused"][0]["message"]
+
+
+def test_a_damaged_runtime_says_so_and_does_not_hang(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page, tmp_path: Path
+) -> None:
+    damaged = tmp_path / "damaged"
+    shutil.copytree(site[0], damaged)
+    wasm = next(damaged.rglob("*.wasm"))
+    wasm.write_bytes(b"<!doctype html> a page of the hotel's network")
+    page.goto(serve(damaged) + "deep/coil.html")
+    assert page.evaluate(ASK, COIL)["refused"]
+    assert page.evaluate(STATE) == "failed"
+
+
+def test_after_a_failure_the_next_question_starts_anew(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    page.goto(serve(site[0]) + "deep/coil.html")
+    ready(page)
+    page.route("**/worker.js", lambda route: route.abort())
+    page.reload()
+    assert page.evaluate(ASK, COIL)["refused"]
+    page.unroute("**/worker.js")
+    assert page.evaluate(ASK, COIL)["verdict"] == "in limits"
+    assert page.evaluate(STATE) == "ready"
+
+
+def test_listeners_hear_every_state(site: tuple[Path, RuntimeFiles], serve: Serve, page: Page) -> None:
+    page.add_init_script(
+        "window.heard = []; document.addEventListener('DOMContentLoaded',"
+        " () => window.stillbench.onstate(state => window.heard.push(state)))"
+    )
+    page.goto(serve(site[0]) + "deep/coil.html")
+    ready(page)
+    assert page.evaluate("window.heard") == ["off", "starting", "ready"]
+
+
+def test_from_a_folder_on_a_stick_nothing_is_tried(site: tuple[Path, RuntimeFiles], page: Page) -> None:
+    page.goto((site[0] / "deep/coil.html").as_uri())
+    assert page.evaluate(ASK, COIL)["refused"]
+    assert page.evaluate(STATE) == "off"
+    assert page.workers == []
+
+
+def test_every_reference_row_passes_in_the_browsers_python(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    folder, laid = site
+    rows = [row for path in sorted(REFERENCE.glob("*.csv")) for row in read_rows(path)]
+    assert rows
+    shutil.copy(REFERENCE / "rows.py", folder / "rows.py")
+    (folder / "rows.html").write_text("<!doctype html><title>Rows</title>", "utf-8")
+    page.goto(serve(folder) + "rows.html")
+    engine = next(name for name in laid.files if name.endswith("pyodide.js")).removesuffix("pyodide.js")
+    results = page.evaluate(RUN_ROWS, {"engine": engine, "folder": laid.folder, "rows": rows})
+    failed = [(row, detail) for row, (passed, detail) in zip(rows, results, strict=True) if not passed]
+    assert failed == []
+
+
+def read_rows(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8", newline="") as text:
+        return [row for row in csv.DictReader(text) if applies(row)]
+
+
+RUN_ROWS = """async ({ engine, folder, rows }) => {
+  const from = (path) => new URL(path, location).href;
+  const { loadPyodide } = await import(from(engine + "pyodide.js"));
+  const { default: createPyodideModule } = await import(from(engine + "pyodide.asm.js"));
+  const pyodide = await loadPyodide({
+    indexURL: from(engine), stdLibURL: from(folder + "python.zip"), createPyodideModule,
+  });
+  pyodide.FS.writeFile("rows.py", await (await fetch("rows.py")).text());
+  const { run_row } = pyodide.pyimport("rows");
+  return rows.map((row) => run_row(pyodide.toPy(row)).toJs());
+}"""
