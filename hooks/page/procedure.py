@@ -55,9 +55,22 @@ def render(
         stages=list(_stages(view, rows)),
         boards=boards.drawn,
         evidence=evidence.of(view, findings),
+        foot=foot(page),
         limits=LIMITS,
         graph=Markup(graph_text(page, analysis)),
     )
+
+
+def foot(page: Page) -> str:
+    """What stands at the foot of every printed sheet: title, models, revision."""
+    front = page.front
+    told = (
+        page.title,
+        ", ".join(m.name for m in page.models),
+        front.revision and f"revision {front.revision}",
+        front.reviewed and f"reviewed {front.reviewed}",
+    )
+    return ". ".join(t for t in told if t)
 
 
 class _Boards:

@@ -12,7 +12,7 @@ from hooks.diagnostics import Finding
 from hooks.model import Page, Shop, Step
 from hooks.page import words
 from hooks.page.blocks.ways.ways import Arm, arms
-from hooks.page.procedure import graph_text
+from hooks.page.procedure import foot, graph_text
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
 from hooks.page.view import Links, View
@@ -54,6 +54,7 @@ def render(
         page_findings=Markup(page_findings if preview else ""),
         questions=[_question(view, s, shown.get(s.number, "")) for s in page.steps],
         stop=next((s for s in page.steps if s.end == STOP), None),
+        foot=foot(page),
         limits=LIMITS,
         graph=Markup(graph_text(page, analysis)),
     )

@@ -24,8 +24,9 @@ class Fold:
 def lead(view: View) -> str:
     """Who, how long, what to bring, where to cut: "One person, 45 minutes. Bring …; cut power at the plug."."""
     who = _who(view)
-    moments = [f"step {s.number}" for s in view.page.steps if (s.people or 0) > _number(view.page)]
-    more = f" {_most(view.page)} for a moment, at {words.listed(moments)}." if moments else ""
+    moments = [str(s.number) for s in view.page.steps if (s.people or 0) > _number(view.page)]
+    steps = "step" if len(moments) == 1 else "steps"
+    more = f" {_most(view.page)} for a moment, at {steps} {words.listed(moments)}." if moments else ""
     parts = [p for p in (_bring(view.page), _cut(view)) if p]
     return f"{who}{more} {words.capital('; '.join(parts))}." if parts else f"{who}{more}"
 

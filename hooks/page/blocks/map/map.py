@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hooks.check.analysis import State
 from hooks.model import Step
 from hooks.page import lines, words
 from hooks.page.view import View
+
+
+ROOM = 3.3
+"""What a step number needs, in per cent of the map's width."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +63,19 @@ def of(view: View) -> Map:
     hands = tuple(Stretch((a - 1) * width, (b - a + 1) * width, "hands") for a, b in spells)
     marked = {s.number for s in view.page.steps if s.isolate or s.verify or s.restore}
     marked |= {start for start, _ in spells}
-    numbers = tuple(((n - 0.5) * width, n) for n in sorted(marked))
+    numbers = _apart(((n - 0.5) * width, n) for n in sorted(marked))
     sentence = _sentence(view, spells)
     height = 36 + 40 * len(energies) + 26
     return Map(drawn, hands, numbers, height, _label(view, spells), sentence)
+
+
+def _apart(numbers: Iterable[tuple[float, int]]) -> tuple[tuple[float, int], ...]:
+    """The step numbers that can stand beside each other without touching."""
+    kept: list[tuple[float, int]] = []
+    for at, number in numbers:
+        if not kept or at - kept[-1][0] >= ROOM:
+            kept.append((at, number))
+    return tuple(kept)
 
 
 def _line(view: View, place: int) -> MapLine:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hooks.model import Step, WayOut
 from hooks.page import words
@@ -19,6 +19,8 @@ class Arm:
     """on, back or stop."""
     lead: str
     """The answer or the verdict, or "Next"."""
+    rest: str
+    """What the writer says beside the verdict: ", no drip"."""
     number: int
     id: str
     label: str
@@ -37,7 +39,7 @@ def arms(view: View, step: Step) -> tuple[Arm, ...]:
         found = (*_arm(step, to, "Proved", verdict=PROVED), *found)
     elif step.next:
         to = view.page.step(step.next.target)
-        found += _arm(step, to, "Next", step.next.label)
+        found += _arm(step, to, "Next", label=step.next.label)
     elif not (step.ways or step.decide or step.jumpless):
         found += _arm(step, following, "Next")
     if len(found) == 1:
@@ -47,33 +49,36 @@ def arms(view: View, step: Step) -> tuple[Arm, ...]:
 
 def _written(view: View, step: Step) -> tuple[Arm, ...]:
     ways = ((way, view.page.step(way.target)) for way in step.ways)
-    return tuple(a for way, to in ways for a in _arm(step, to, *_lead(way), way.verdict or ""))
+    return tuple(a for way, to in ways for a in _arm(step, to, *_lead(way), way.label, way.verdict or ""))
 
 
 def _lead(way: WayOut) -> tuple[str, str]:
-    words_before = way.words.strip().rstrip(":—–-").strip()
-    return words_before or way.label, way.label
+    """The answer in bold and what follows it; only a verdict is told apart from its words."""
+    said = way.words.strip().rstrip(":—–-").strip() or way.label
+    if way.verdict and said.lower().startswith(way.verdict):
+        return said[: len(way.verdict)], said[len(way.verdict) :]
+    return said, ""
 
 
 def _passing(view: View, step: Step) -> tuple[Arm, ...]:
     """The ways that pass the step over."""
-    following, found = view.following(step), ()
-    if step.optional:
-        found += _arm(step, following, "Leave it out")
     lacking = view.lacking(step.only) if step.only else ()
-    if lacking:
-        found += _arm(step, following, f"On {words.listed(lacking)}: not fitted, go on")
-    return found
+    unfitted = f"not fitted on {words.listed(lacking)}" if lacking else ""
+    if not (step.optional or unfitted):
+        return ()
+    lead = "Leave it out" if step.optional else words.capital(unfitted)
+    rest = f", or {unfitted}" if step.optional and unfitted else ""
+    return _arm(step, view.following(step), lead, rest)
 
 
 def _arm(
-    step: Step, to: Step | None, lead: str, label: str = "", verdict: str = ""
+    step: Step, to: Step | None, lead: str, rest: str = "", label: str = "", verdict: str = ""
 ) -> tuple[Arm, ...]:
     if to is None:
         return ()
     look = "stop" if to.end in words.STOPS else "back" if to.number <= step.number else "on"
-    return (Arm(look, words.capital(lead), to.number, to.id, label or to.title, verdict),)
+    return (Arm(look, words.capital(lead), rest, to.number, to.id, label or to.title, verdict),)
 
 
 def _filled(arm: Arm) -> Arm:
-    return Arm(arm.look, arm.lead, arm.number, arm.id, arm.label, arm.verdict, main=True)
+    return replace(arm, main=True)
