@@ -182,7 +182,8 @@ def meter_words(at: Conditions) -> str:
     '± (0.8 % + 1 digit), shows steps of 1 ohm'
     """
     digits = f"{number(at.counts)} digit{'' if at.counts == 1 else 's'}"
-    return f"± ({number(at.percent)} % + {digits}), shows steps of {number(at.resolution)} ohm"
+    steps = f", shows steps of {number(at.resolution)} ohm" if at.resolution else ""
+    return f"± ({number(at.percent)} % + {digits}){steps}"
 
 
 def _outputs(

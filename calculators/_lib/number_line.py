@@ -7,8 +7,7 @@ and defines the pattern `grey`.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from html import escape
-from math import floor, isinf, log10
+from math import floor, log10
 
 from calculators._lib.words import number
 
@@ -41,7 +40,7 @@ def draw(line: Line) -> str:
     start, end = scale(line)
     bits = [_rect("k", 0, 100, 54, 3), _band(line, start, end), *_tells(line, start, end)]
     bits += _posts(line, start, end) + _ends(line, start, end) + _pointer(line, start, end)
-    label = escape(_aria(line, start, end), quote=True)
+    label = _escaped(_aria(line, start, end))
     return f'<svg class="nline" role="img" aria-label="{label}">{"".join(bits)}</svg>'
 
 
@@ -54,11 +53,14 @@ def scale(line: Line) -> tuple[float, float]:
     low, high = line.low, line.high
     if low is None or high is None:
         limit = high if low is None else low
-        edges = [limit - 1.5 * abs(limit), limit + (0.3 if low is None else 1.5) * abs(limit)]
+        size = abs(limit) or 1.0
+        edges = [limit - 1.5 * size, limit + (0.3 if low is None else 1.5) * size]
     else:
         edges = [low - (high - low) / 4, high + (high - low) / 4]
-    if line.value is not None and abs(line.value - edges[1]) <= 2 * (edges[1] - edges[0]):
-        edges = [min(edges[0], line.value), max(edges[1], line.value + line.uncertainty)]
+    width = edges[1] - edges[0]
+    if line.value is not None and abs(line.value - edges[1]) <= 2 * width:
+        room = line.uncertainty + width / 20
+        edges = [min(edges[0], line.value - room), max(edges[1], line.value + room)]
     lowest = high if low is None else low
     if lowest >= 0 and (low is None or high is None or edges[0] <= 0 or low <= high - low):
         edges[0] = 0.0
@@ -67,8 +69,6 @@ def scale(line: Line) -> tuple[float, float]:
 
 
 def _step(width: float) -> float:
-    if width <= 0:
-        return 1.0
     power = 10.0 ** floor(log10(width / 4))
     return next(m * power for m in (10, 5, 2, 1) if m * power <= width / 4)
 
@@ -123,14 +123,16 @@ def _ends(line: Line, start: float, end: float) -> list[str]:
 def _pointer(line: Line, start: float, end: float) -> list[str]:
     if line.value is None:
         return []
-    x = _at(line.value, start, end)
-    bits = []
-    if not isinf(line.value):
-        least, most = line.value - line.uncertainty, line.value + line.uncertainty
-        bits.append(_rect("k", _at(least, start, end), _at(most, start, end), 50, 10))
+    x, label = _at(line.value, start, end), _anchor(_at(line.value, start, end))
+    if not start <= line.value <= end:
+        way = "M-20-11V11L0 0z" if line.value > end else "M20-11V11L0 0z"
+        off = f'<svg x="{x:.2f}%" y="55.5" overflow="visible"><path class="k" d="{way}"/></svg>'
+        return [off, _text(x, 18, line.words, label, "big")]
+    least, most = line.value - line.uncertainty, line.value + line.uncertainty
+    bits = [_rect("k", _at(least, start, end), _at(most, start, end), 50, 10)]
     stem = '<rect class="k" x="-1.5" y="0" width="3" height="28"/>'
     bits.append(f'<svg x="{x:.2f}%" y="40" overflow="visible"><path class="k" d="M-13-17H13L0 3z"/>{stem}</svg>')
-    return [*bits, _text(x, 18, line.words, _anchor(x), "big")]
+    return [*bits, _text(x, 18, line.words, label, "big")]
 
 
 def _anchor(x: float) -> str:
@@ -139,7 +141,7 @@ def _anchor(x: float) -> str:
 
 def _text(x: float, y: int, words: str, anchor: str, css: str = "") -> str:
     named = f' class="{css}"' if css else ""
-    return f'<text{named} x="{x:.2f}%" y="{y}" text-anchor="{anchor}">{escape(words)}</text>'
+    return f'<text{named} x="{x:.2f}%" y="{y}" text-anchor="{anchor}">{_escaped(words)}</text>'
 
 
 def _aria(line: Line, start: float, end: float) -> str:
@@ -149,3 +151,8 @@ def _aria(line: Line, start: float, end: float) -> str:
         limits = f"{posts[0]} to {posts[1]}"
     reading = f"reading {line.words}, " if line.value is not None else ""
     return f"Number line from {number(start)} to {number(end)} {line.unit}; {reading}limits {limits}"
+
+
+def _escaped(text: str) -> str:
+    """For text and attributes; the module `html` would bring a table of all entities to the browser."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace('"', "&quot;")

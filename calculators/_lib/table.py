@@ -22,7 +22,9 @@ from calculators._lib.words import fixed
 COUNTS = 2000
 """An ordinary meter counts so far before it shows one digit less (common practice, no source)."""
 REACH = 20
-"""The table is worked out up to so many times the larger limit."""
+"""The table is worked out up to so many times the larger limit,"""
+STEPS = 5000
+"""and so many steps of the meter, where its step is coarse for the limits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ def _table(calculator_id: str, asked: str) -> Table:
     unit = request.limits.unit
     step = request.values[calculator.step] or _likely_step(calculator, request.limits)
     probe = _Probe(calculator, request, step / unit.factor)
-    spans = _spans(probe, round(REACH * _largest(request.limits) / step))
+    spans = _spans(probe, max(STEPS, round(REACH * _largest(request.limits) / step)))
     return Table(unit.text, probe.step, probe.open().meter, tuple(_rows(probe, spans)))
 
 
@@ -82,7 +84,7 @@ def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str
     request = read_request(calculator, fields | {calculator.reading: "1"}, limits)
     if request.refused:
         raise request.refused[0]
-    if request.limits.low is None and not request.limits.high:
+    if not (request.limits.low or request.limits.high):
         raise Refusal("limits", "Limits: there is none to judge by.")
     return request
 
@@ -162,6 +164,7 @@ def _rows(probe: _Probe, spans: list[tuple[int, int]]) -> list[Row]:
 
 def _row(probe: _Probe, a: int, b: int, end: int, beyond: tuple[str, str | None]) -> Row:
     first, last = (fixed(probe.reading(i), probe.step) for i in (a, b))
+    first = "0" if a == 0 else first
     words = first if a == b else f"{first} to {last}"
     if b == end:
         words = f"{first} or more" + (", or OL" if _said(probe, b) == beyond else "")

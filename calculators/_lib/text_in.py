@@ -6,7 +6,7 @@ import re
 from math import inf
 
 from calculators._lib.declare import Choice, Input, Refusal, Typed
-from calculators._lib.words import number
+from calculators._lib.words import listed, number
 
 LARGEST, SMALLEST = 1e15, 1e-12
 """Nothing that is read at a machine lies outside these."""
@@ -17,7 +17,7 @@ OPEN_WORDS = ("overload", "overrange", "infinity", "open", "over", "inf", "ofl",
 _SAME = {ord(c): "-" for c in "−–—‒‐‑﹣－"}
 _SAME |= {ord(c): " " for c in "\t\n\r\u00a0\u2007\u2009\u202f\u3000"}
 _SAME |= {0xFF10 + n: str(n) for n in range(10)}
-_SAME |= {ord("＋"): "+", ord("．"): ".", ord("，"): ",", ord("’"): "'", ord("Ω"): "Ω"}
+_SAME |= {ord("＋"): "+", ord("．"): ".", ord("，"): ",", ord("’"): "'", 0x2126: "\u03a9"}
 _LOOKALIKE = str.maketrans("lI|Oo", "11100")
 
 _PARTS = re.compile(r"([+-]?) ?([0-9.,']+)([eE][+-]?[0-9]{1,3})? ?(.*)")
@@ -46,8 +46,7 @@ def pick(text: str, to: Input) -> float:
     for option in to.options:
         if text.strip().casefold() == option.text:
             return option.value
-    words = " or ".join(o.text for o in to.options)
-    raise Refusal(to.name, f"{to.label}: pick {words}.")
+    raise Refusal(to.name, f"{to.label}: pick {listed([o.text for o in to.options])}.")
 
 
 def _says_open(clean: str, to: Input) -> bool:
@@ -82,7 +81,7 @@ def _units(tail: str, to: Input) -> str:
     if tail[0].isdigit():
         return " Type one number, without a space in it."
     known = [u.text for u in to.units if u.text]
-    return f" Type it in {' or '.join(known)}." if known else " Type the number alone."
+    return f" Type it in {listed(known)}." if known else " Type the number alone."
 
 
 def _perhaps(clean: str) -> str:

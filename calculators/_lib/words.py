@@ -41,15 +41,24 @@ def with_uncertainty(value: float, expanded: float, extra: int = 0) -> tuple[str
     return _rounded(value, places), _rounded(expanded, places)
 
 
+def listed(words: list[str]) -> str:
+    """Words to choose from.
+
+    >>> listed(["ohm", "kohm", "Mohm"])
+    'ohm, kohm or Mohm'
+    """
+    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
 def decimals(expanded: float) -> int:
-    """How many decimals to show beside that uncertainty: two digits of it up to 35, else one.
+    """How many decimals to show beside that uncertainty: two digits of it up to 25, else one.
 
     >>> decimals(4.04), decimals(0.18), decimals(40.0)
     (0, 2, -1)
     """
     power = floor(log10(expanded))
     lead = expanded / 10.0**power
-    return (1 if lead < 3.55 else 0) - power
+    return (1 if lead <= 2.5 else 0) - power
 
 
 def _rounded(value: float, places: int) -> str:
