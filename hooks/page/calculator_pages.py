@@ -1,0 +1,90 @@
+"""The calculators' own pages: the form, what comes out, and all that stands behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators._lib import shelf, table
+from calculators._lib.declare import MY_METER, Calculator, Input
+from hooks.library.entries import Library
+from hooks.page import words
+from hooks.page.generated import GeneratedPage, links_from
+from hooks.page.templates import draw
+
+READINGS = 3
+"""So many readings can be typed; fewer are enough."""
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """The fields of a calculator, in the groups in which they are shown."""
+
+    readings: tuple[Input, ...]
+    """Typed several times, side by side."""
+    asked: tuple[Input, ...]
+    """Always typed."""
+    usual: tuple[Input, ...]
+    """Have a usual value, or may be left empty."""
+    meter: tuple[Input, ...]
+    """Belong to the meter and are entered once."""
+
+
+def all_calculators() -> tuple[Calculator, ...]:
+    """Every calculator on the shelf, by title."""
+    found = [c for c in map(shelf.get, shelf.ids()) if c]
+    return tuple(sorted(found, key=lambda c: c.title))
+
+
+def generated(library: Library) -> tuple[GeneratedPage, ...]:
+    """The index and one page for each calculator."""
+    return (index(library), *(page(c, library) for c in all_calculators()))
+
+
+def index(library: Library) -> GeneratedPage:
+    """All calculators, and how many readings each judges."""
+    path = "calculators/index.md"
+    uses = {c.id: len(library.uses_of(c.id)) for c in all_calculators()}
+    facts = {"to": links_from(path), "calculators": all_calculators(), "uses": uses}
+    html = draw("calculator/index.html", **facts)
+    return GeneratedPage(path, "Calculators", html, {"page": "calculators", "title": "Calculators"})
+
+
+def page(calculator: Calculator, library: Library) -> GeneratedPage:
+    """Form, answer, formula, validity, sources, example, cautions, table, where it is used."""
+    path = f"calculators/{calculator.id}.md"
+    html = draw(
+        "calculator/calculator.html",
+        calculator=calculator,
+        form=form(calculator),
+        rows=range(1, READINGS + 1),
+        example=_example(calculator),
+        limits=words.limits(calculator.example.low, calculator.example.high),
+        table=_table(calculator),
+        uses=library.uses_of(calculator.id),
+        to=links_from(path),
+        my_meter=MY_METER,
+    )
+    return GeneratedPage(path, calculator.title, html, {"page": "calculator", "title": calculator.title})
+
+
+def form(calculator: Calculator) -> Form:
+    """Sort the inputs into the groups of the form."""
+    meter = [i for i in calculator.inputs if i.keep == MY_METER]
+    rest = [i for i in calculator.inputs if i.keep != MY_METER]
+    readings = [i for i in rest if i.many]
+    usual = [i for i in rest if not i.many and (i.default is not None or not i.required)]
+    asked = [i for i in rest if not i.many and i.default is None and i.required]
+    return Form(tuple(readings), tuple(asked), tuple(usual), tuple(meter))
+
+
+def _example(calculator: Calculator) -> list[tuple[str, str]]:
+    """Label and text of what the worked example types."""
+    typed = ((calculator.input(name), text) for name, text in calculator.example.fields.items())
+    return [(i.label, text if any(c.isalpha() for c in text) else f"{text} {i.unit}") for i, text in typed if i]
+
+
+def _table(calculator: Calculator) -> table.Table:
+    example = calculator.example
+    limits = {"low": example.low, "high": example.high, "unit": example.unit}
+    fields = {k: v for k, v in example.fields.items() if k != calculator.reading}
+    return table.table(calculator.id, fields, limits)

@@ -1,0 +1,164 @@
+"""What the writer sees in a preview: each finding inside its step, its path as links."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from hooks.check.analysis import State
+from hooks.diagnostics import Finding, Level, PathStep
+from hooks.model import Page, Step
+from hooks.page import lines, words
+from hooks.page.blocks.rail import rail
+from hooks.page.templates import draw
+from hooks.source import Source
+
+STATES = {state.words: state for state in State}
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One step of a path, as it is drawn."""
+
+    line: int
+    file: str
+    """Empty where it is the file of the finding."""
+    number: int | None
+    """Its number on the page; None where it is not a step of this page."""
+    id: str
+    title: str
+    said: str
+    """What changed here and which way out was taken."""
+    rail: Markup
+    last: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """Findings of one rule in one place by one path, drawn together."""
+
+    level: Level
+    rule: str
+    messages: tuple[str, ...]
+    place: str
+    """ "no-ice.md line 141, column 1"."""
+    models: tuple[str, ...]
+    because: str | None
+    helps: tuple[str, ...]
+    ways: tuple[Way, ...]
+    excerpt: str = ""
+    """The line it is about, for a page that could not be drawn."""
+
+
+def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], str]:
+    """HTML by number of the step, and HTML for what belongs to no step of the page."""
+    found = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
+    by_step: dict[int, str] = {}
+    rest = banner(found, page)
+    for _, same in groupby(found, key=_together):
+        group = list(same)
+        step = _step(page, group[0])
+        html = draw("finding/finding.html", finding=_shown(group, page))
+        if step:
+            by_step[step.number] = by_step.get(step.number, "") + html
+        else:
+            rest += html
+    return by_step, rest
+
+
+def unreadable(findings: Iterable[Finding], source: Source) -> str:
+    """A page of which nothing could be read but what is wrong with it."""
+    found = sorted(findings, key=lambda f: f.order)
+    shown = [_shown([f], None, source) for f in found]
+    return draw("finding/unreadable.html", name=source.name, findings=shown, banner=banner(found))
+
+
+def banner(findings: Iterable[Finding], page: Page | None = None) -> Markup:
+    """The strip that says that this is a preview, and how many errors keep it from the shop's site."""
+    found = tuple(findings)
+    errors = [f for f in found if f.level is Level.ERROR]
+    first = next(iter(errors or found), None)
+    step = _step(page, first) if page and first else None
+    to = step.id if step else "finding"
+    others = len(found) - len(errors)
+    return draw("finding/banner.html", errors=len(errors), others=others, to=to if found else "")
+
+
+def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
+    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
+
+
+def _together(finding: Finding) -> tuple[object, ...]:
+    alone = "" if finding.path else finding.message
+    return (finding.order[:3], _route(finding), finding.models, alone)
+
+
+def _step(page: Page, finding: Finding) -> Step | None:
+    return page.step(finding.step.id) if finding.step else None
+
+
+def _shown(group: list[Finding], page: Page | None, source: Source | None = None) -> Shown:
+    first = group[0]
+    return Shown(
+        level=first.level,
+        rule=first.rule,
+        messages=tuple(dict.fromkeys(f.message for f in group)),
+        place=f"{first.file} line {first.span.line}, column {first.span.column}",
+        models=first.models,
+        because=first.because,
+        helps=tuple(dict.fromkeys(f.help for f in group if f.help)),
+        ways=tuple(_ways(first, page)) if page else (),
+        excerpt=source.line(first.span.line) if source else "",
+    )
+
+
+def _ways(finding: Finding, page: Page) -> Iterator[Way]:
+    known: dict[str, str] = {}
+    for place, passed in enumerate(finding.path):
+        step = page.step(passed.step.id)
+        now = dict(passed.energies)
+        before = known or {e: State.ON.words for e in now}
+        last = place == len(finding.path) - 1
+        yield Way(
+            line=passed.line,
+            file="" if passed.file == finding.file else passed.file,
+            number=step.number if step else None,
+            id=passed.step.id,
+            title=passed.step.title,
+            said=_said(passed, before, now, last),
+            rail=_rail(page, step, now if last else before, now, passed.skipped),
+            last=last,
+        )
+        known = now
+
+
+def _said(passed: PathStep, before: Mapping[str, str], now: Mapping[str, str], last: bool) -> str:
+    changed = [f"{words.name(e).lower()} {s}" for e, s in now.items() if last or before.get(e) != s]
+    note = f": {passed.note}" if changed and passed.note and not last else ""
+    said = [words.listed(changed) + note] if changed else []
+    said += [passed.note] if passed.note and not note else []
+    said += [f"took “{passed.way_out}”"] if passed.way_out else []
+    said += [f"passed over: {passed.skipped}"] if passed.skipped else []
+    return words.capital(". ".join(words.capital(s) for s in said))
+
+
+def _rail(
+    page: Page, step: Step | None, before: Mapping[str, str], now: Mapping[str, str], skipped: str
+) -> Markup:
+    places = {e.name: place for place, e in enumerate(page.energies)}
+    acts = step if step and not skipped else None
+    pipes = [_pipe(page, e, places[e], before.get(e), now[e], acts) for e in now if e in places]
+    return rail.draw(tuple(pipes), len(places) or 1)
+
+
+def _pipe(page: Page, name: str, place: int, before: str | None, now: str, step: Step | None) -> rail.Pipe:
+    energy = page.energies[place]
+    arriving, leaving = (lines.shown(STATES.get(s or "", State.ON)) for s in (before, now))
+    if step is None:
+        return rail.Pipe(place, arriving, leaving, "", False)
+    cut, back = name in step.isolate, name in step.restore
+    sign = lines.sign(energy, on=back) if (cut or back) and arriving != leaving else ""
+    return rail.Pipe(place, arriving, leaving, sign, name in step.verify and leaving == "proved")
