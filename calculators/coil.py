@@ -3,24 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf, isinf
 
 from calculators._lib import conformity, uncertainty, winding
 from calculators._lib.declare import (
-    MY_METER,
-    Calculator,
-    Choice,
-    Example,
-    Input,
-    Limits,
-    Option,
-    Output,
-    Refusal,
-    Result,
-    Source,
-    Typed,
-)
+    MY_METER, Calculator, Choice, Example, Input, Limits, Option, Output, Refusal, Result, Source, Typed,
+)  # fmt: skip
+from calculators._lib.ohmmeter import Conditions, meter_error, meter_words, resistance, standard_uncertainty
+from calculators._lib.units import CELSIUS, OHM
 from calculators._lib.words import number, with_uncertainty
 
 SHORT_OHM = 0.5
@@ -33,54 +23,6 @@ LEADS_MATTER_OHM = 10.0
 """Under this, what the leads add is worth measuring (common practice, no source)."""
 GUESSED_KELVIN = 2.0
 """Standard uncertainty of a coil's temperature where a correction is made and none is given."""
-
-
-@dataclass(frozen=True, slots=True)
-class Conditions:
-    """All that turns what the meter shows into the resistance of the coil; ohms, degrees Celsius, kelvin."""
-
-    percent: float
-    counts: float
-    resolution: float
-    lead: float = 0.0
-    t: float = 20.0
-    t_ref: float = 20.0
-    u_t: float = 0.0
-    k: float = winding.COPPER
-
-
-def meter_error(shown: float, at: Conditions) -> float:
-    """The largest error of the meter by its maker: percent of what it shows, and counts of its last digit.
-
-    >>> round(meter_error(200.0, Conditions(0.8, 3, 0.1)), 6)
-    1.9
-    """
-    return at.percent / 100 * shown + at.counts * at.resolution
-
-
-def resistance(shown: float, at: Conditions) -> float:
-    """The coil at the reference temperature: (shown - lead) (k + t_ref) / (k + t). Sources 1, 2.
-
-    >>> round(resistance(262.0, Conditions(0.8, 3, 0.1, t=100.0)), 3)
-    199.339
-    """
-    return winding.at_temperature(shown - at.lead, at.t, at.t_ref, at.k)
-
-
-def standard_uncertainty(shown: float, at: Conditions, u_repeat: float = 0.0) -> float:
-    """Standard uncertainty of `resistance`; the meter's and the leads' part do not average out. Source 3.
-
-    Meter: a / sqrt 3. Leads, if they were subtracted: 2 resolution / sqrt 3. Both are scaled with the
-    temperature; the temperature itself adds R u_t / (k + t).
-
-    >>> round(standard_uncertainty(262.0, Conditions(0.8, 3, 0.1, t=100.0, u_t=2.0)), 6)
-    1.590055
-    """
-    leads = uncertainty.rectangular(2 * at.resolution) if at.lead else 0.0
-    read = uncertainty.combined(uncertainty.rectangular(meter_error(shown, at)), leads, u_repeat)
-    scale = winding.at_temperature(1.0, at.t, at.t_ref, at.k)
-    warmth = resistance(shown, at) * at.u_t / (at.k + at.t)
-    return uncertainty.combined(read * scale, warmth)
 
 
 def sort_out(value: float, expanded: float, low: float | None, high: float | None) -> tuple[str, str | None]:
@@ -175,17 +117,6 @@ def _tell(at: Conditions, limits: Limits) -> tuple[float | None, float | None]:
     return near(limits.low), near(limits.high)
 
 
-def meter_words(at: Conditions) -> str:
-    """The meter, as its maker says it.
-
-    >>> meter_words(Conditions(0.8, 1, 1.0))
-    '± (0.8 % + 1 digit), shows steps of 1 ohm'
-    """
-    digits = f"{number(at.counts)} digit{'' if at.counts == 1 else 's'}"
-    steps = f", shows steps of {number(at.resolution)} ohm" if at.resolution else ""
-    return f"± ({number(at.percent)} % + {digits}){steps}"
-
-
 def _outputs(
     values: list[float], value: float, u: float, at: Conditions, limits: Limits
 ) -> tuple[tuple[str, str], ...]:
@@ -223,20 +154,10 @@ def _notes(values: list[float], at: Conditions, limits: Limits, guessed: bool) -
     return tuple(said)
 
 
-OHM = (
-    Choice("ohm", also=("ohms", "Ohm", "Ohms", "OHM", "Ω", "R")),
-    Choice("kohm", 1e3, also=("k", "K", "kΩ", "KΩ", "kOhm", "kohms", "kilohm", "kilohms")),
-    Choice("Mohm", 1e6, also=("M", "MΩ", "MOhm", "Mohms", "megohm", "megohms")),
-)
-CELSIUS = (
-    Choice("°C", also=("C", "degC", "ºC")),
-    Choice("°F", 5 / 9, -160 / 9, also=("F", "degF", "ºF")),
-)
-
 CALCULATOR = Calculator(
     id="coil",
     title="Coil resistance",
-    summary="Type what the meter shows. The answer says whether the coil is in its limits, and whether this meter can tell.",
+    summary="Type what the meter shows. The answer: is the coil in its limits, and can this meter tell?",
     reading="readings",
     step="resolution",
     finest=0.1,
@@ -341,13 +262,14 @@ CALCULATOR = Calculator(
         "R = (reading − leads) × (k + reference temperature) ÷ (k + temperature of the coil)",
         "k = 234.5 °C for copper, 225 °C for aluminium",
         "largest error of the meter a = percent × reading + digits × smallest step",
-        "u² = (a ÷ √3)² + (2 × smallest step ÷ √3)² if leads were subtracted + scatter² ÷ n; and the temperature",
+        "u² = (a ÷ √3)² + scatter² ÷ n, and (2 × smallest step ÷ √3)² if leads were taken off; and the temperature",
         "U = 2 u. In limits only if all of R ± U is inside; out only if all of it is outside.",
     ),
     validity=(
         "A winding of copper or aluminium, disconnected at both ends, from −60 to 250 °C.",
         "The resistance on direct current, as a multimeter reads it; not what the coil does on alternating current.",
-        "Open from ten times the upper limit on, short up to 0.5 ohm, shorted turns under a tenth of the lower limit: common practice, no source.",
+        "Open from ten times the upper limit on, short up to 0.5 ohm, shorted turns under a tenth of the lower limit:"
+        " common practice, no source.",
     ),
     sources=(
         Source(1, "IEC 60028, resistance of copper: temperature coefficient 0.00393 at 20 °C", "from memory"),

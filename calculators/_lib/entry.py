@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from json import dumps, loads
 from math import inf
 
 from calculators._lib import number_line, sentence, shelf
 from calculators._lib.conformity import WAYS
 from calculators._lib.declare import Calculator, Limits, Refusal, Result
-from calculators._lib.fields import read_request
+from calculators._lib.fields import problems, read_request
 
 
 def answer(calculator_id: str, request_json: str) -> str:
@@ -39,11 +40,17 @@ def answer_to(calculator_id: str, request: object) -> dict[str, object]:
     return _judged(calculator, result, asked.limits, label)
 
 
-def bare_line(calculator_id: str, limits: Limits) -> str:
-    """The number line of a reading that was not taken yet. Raises KeyError for an unknown calculator."""
-    if shelf.get(calculator_id) is None:
+def bare_line(calculator_id: str, limits: Mapping[str, object]) -> str:
+    """The number line of a reading that was not taken yet; `limits` as a request has them.
+
+    Raises KeyError for an unknown calculator, Refusal for limits that judge nothing.
+    """
+    calculator = shelf.get(calculator_id)
+    if calculator is None:
         raise KeyError(calculator_id)
-    return number_line.draw(_line(None, limits))
+    for refusal in problems(calculator, {}, limits):
+        raise refusal
+    return number_line.draw(_line(None, read_request(calculator, {}, limits).limits))
 
 
 def _well_formed(request: object) -> bool:

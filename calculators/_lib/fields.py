@@ -45,6 +45,13 @@ def read_request(calculator: Calculator, fields: Mapping[str, object], limits: M
     return Request(values, bounds, tuple(refused))
 
 
+def problems(calculator: Calculator, given: Mapping[str, object], limits: Mapping[str, object]) -> tuple[Refusal, ...]:
+    """What is wrong with the values and limits that a page gives: to be found before anybody reads it."""
+    own = [n for n in given if (to := calculator.input(n)) and not to.given]
+    refused = [Refusal(n, f"“{n}” is typed at the machine, not given by the page.") for n in own]
+    return (*refused, *read_request(calculator, {**given, calculator.reading: "1"}, limits).refused)
+
+
 def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:
     texts = _texts(to, fields)
     if not to.many and len(texts) > 1:

@@ -102,9 +102,10 @@ def _posts(line: Line, start: float, end: float) -> list[str]:
     places = {p: _at(p, start, end) for p in (line.low, line.high) if p is not None}
     close = len(places) == 2 and max(places.values()) - min(places.values()) < NEAR
     one = "" if len(places) == 2 else "at least " if line.high is None else "at most "
+    post_shape = '<rect class="k" x="-3.5" y="-23" width="7" height="46"/>'
     bits = []
     for post, x in places.items():
-        bits.append(f'<svg x="{x:.2f}%" y="55" overflow="visible"><rect class="k" x="-3.5" y="-23" width="7" height="46"/></svg>')
+        bits.append(f'<svg x="{x:.2f}%" y="55" overflow="visible">{post_shape}</svg>')
         anchor = _anchor(x) if not close else "end" if post == line.low else "start"
         bits.append(_text(x, 98, f"{one}{number(post)}", anchor))
     return bits

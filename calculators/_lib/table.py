@@ -15,7 +15,7 @@ from math import ceil, inf, log10
 from calculators._lib import shelf
 from calculators._lib.conformity import CLOSE
 from calculators._lib.declare import Calculator, Limits, Refusal, Result, Typed
-from calculators._lib.fields import Request, read_request
+from calculators._lib.fields import Request, problems, read_request
 from calculators._lib.sentence import SIGNS, in_general
 from calculators._lib.words import fixed
 
@@ -81,9 +81,9 @@ def _table(calculator_id: str, asked: str) -> Table:
 
 
 def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:
+    for refusal in problems(calculator, fields, limits):
+        raise refusal
     request = read_request(calculator, fields | {calculator.reading: "1"}, limits)
-    if request.refused:
-        raise request.refused[0]
     if not (request.limits.low or request.limits.high):
         raise Refusal("limits", "Limits: there is none to judge by.")
     return request

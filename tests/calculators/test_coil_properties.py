@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators import coil
-from calculators._lib import conformity, winding
+from calculators._lib import conformity, ohmmeter, winding
 from calculators._lib.declare import Calculator
 from calculators._lib.entry import answer
 
@@ -21,7 +21,7 @@ FIELDS = [i.name for i in CALCULATOR.inputs]
 
 sizes = st.floats(0.0, 5000.0)
 conditions = st.builds(
-    coil.Conditions,
+    ohmmeter.Conditions,
     percent=st.floats(0.0, 5.0),
     counts=st.floats(0.0, 20.0),
     resolution=st.sampled_from([0.01, 0.1, 1.0, 10.0]),
@@ -61,8 +61,8 @@ def test_a_worse_meter_never_makes_a_verdict_surer(tenths: int, percent: float, 
 
 
 @given(sizes, conditions, limits)
-def test_in_limits_means_all_of_the_interval_is_inside(shown: float, at: coil.Conditions, band: tuple) -> None:
-    value, expanded = coil.resistance(shown, at), 2 * coil.standard_uncertainty(shown, at)
+def test_in_limits_means_all_of_the_interval_is_inside(shown: float, at: ohmmeter.Conditions, band: tuple) -> None:
+    value, expanded = ohmmeter.resistance(shown, at), 2 * ohmmeter.standard_uncertainty(shown, at)
     verdict, _ = coil.sort_out(value, expanded, *band)
     low, high = band
     if verdict == conformity.IN:
@@ -85,14 +85,14 @@ def test_ohm_and_kohm_say_the_same(ohm: int) -> None:
 
 @pytest.mark.filterwarnings("ignore:Using UFloat objects with std_dev==0")
 @given(sizes, conditions)
-def test_the_uncertainty_is_what_the_library_uncertainties_propagates(shown: float, at: coil.Conditions) -> None:
+def test_the_uncertainty_is_what_the_library_uncertainties_propagates(shown: float, at: ohmmeter.Conditions) -> None:
     """uncertainties 3.2.3 differentiates the formula itself; here it is propagated by hand."""
     reading = uncertainties.ufloat(shown, (at.percent / 100 * shown + at.counts * at.resolution) / sqrt(3))
     leads = uncertainties.ufloat(at.lead, 2 * at.resolution / sqrt(3) if at.lead else 0.0)
     warmth = uncertainties.ufloat(at.t, at.u_t)
     expected = (reading - leads) * (at.k + at.t_ref) / (at.k + warmth)
-    assert abs(coil.resistance(shown, at) - expected.n) <= 1e-9 * max(abs(expected.n), 1)
-    assert abs(coil.standard_uncertainty(shown, at) - expected.s) <= 1e-9 * max(expected.s, 1)
+    assert abs(ohmmeter.resistance(shown, at) - expected.n) <= 1e-9 * max(abs(expected.n), 1)
+    assert abs(ohmmeter.standard_uncertainty(shown, at) - expected.s) <= 1e-9 * max(expected.s, 1)
 
 
 @given(st.sampled_from([*FIELDS, "low", "high", "unit"]), typed | st.lists(typed, max_size=4))
@@ -108,11 +108,12 @@ def test_no_text_in_any_field_gives_anything_but_a_number_or_a_refusal(field: st
         assert isfinite(got["uncertainty"])
 
 
+KEYS = [*FIELDS, "fields", "limits", "low", "high", "unit"]
 json_values = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from([*FIELDS, "fields", "limits", "low", "label"]), inner, max_size=4),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(KEYS), inner, max_size=4),
     max_leaves=8,
-)  # fmt: skip
+)
 
 
 @given(json_values, json_values, json_values)

@@ -13,15 +13,16 @@ import pytest
 
 from calculators._lib import shelf
 from calculators._lib.conformity import WAYS
-from calculators._lib.declare import MY_METER, Calculator
+from calculators._lib.declare import MY_METER, Calculator, Refusal
 from calculators._lib.entry import answer, bare_line
-from calculators._lib.fields import read_request
+from calculators._lib.fields import problems, read_request
 
 ROOT = Path(__file__).parents[2]
 MODULES = sorted((ROOT / "calculators").rglob("*.py"))
 NAMES = [".".join(p.relative_to(ROOT).with_suffix("").parts) for p in MODULES]
 LIGHT = {"__future__", "calculators", "collections.abc", "dataclasses", "functools", "json", "math", "re"}
 """What the browser has to load; each one more costs time at the machine."""
+LIMITS = {"low": 100, "high": 500, "unit": "ohm"}
 CALCULATORS = [shelf.get(i) for i in shelf.ids()]
 
 each = pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda c: c.id)
@@ -71,7 +72,27 @@ def test_a_calculator_that_does_not_exist_is_said_so() -> None:
     assert got["refused"] == [{"field": "", "message": "There is no calculator “no-such”."}]
     assert got["verdict"] is None
     with pytest.raises(KeyError):
-        bare_line("no-such", read_request(CALCULATORS[0], {}, {}).limits)
+        bare_line("no-such", LIMITS)
+
+
+def test_the_line_before_a_reading_is_drawn_from_the_limits() -> None:
+    assert 'aria-label="Number line from 0 to 600 ohm; limits 100 to 500"' in bare_line("coil", LIMITS)
+    with pytest.raises(Refusal, match="is not below"):
+        bare_line("coil", LIMITS | {"low": 600})
+
+
+@pytest.mark.parametrize(
+    ("given", "limits", "fields"),
+    [
+        ({}, LIMITS, []),
+        ({"coil_temperature": "10 °C"}, LIMITS, []),
+        ({"coil_temperature": "10 ohm", "coil": "1"}, LIMITS, ["coil", "coil_temperature"]),
+        ({"readings": "312"}, LIMITS, ["readings"]),
+        ({}, LIMITS | {"unit": "V"}, ["limits"]),
+    ],
+)
+def test_what_a_page_gives_wrongly_is_found_without_a_reading(given: dict, limits: dict, fields: list[str]) -> None:
+    assert [r.field for r in problems(shelf.get("coil"), given, limits)] == fields
 
 
 def test_the_verdicts_are_those_that_a_page_may_write() -> None:
@@ -96,7 +117,7 @@ def test_the_examples_in_the_docstrings_hold(name: str) -> None:
 
 
 def test_every_function_of_the_core_has_an_example() -> None:
-    for name in ("conformity", "uncertainty", "winding"):
+    for name in ("conformity", "ohmmeter", "uncertainty", "winding"):
         module = importlib.import_module(f"calculators._lib.{name}")
         own = [f for f in vars(module).values() if inspect.isfunction(f) and f.__module__ == module.__name__]
         assert [f.__name__ for f in own if ">>>" not in (f.__doc__ or "")] == []

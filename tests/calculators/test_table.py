@@ -39,7 +39,7 @@ def asked(fields: dict[str, str], band: tuple, text: str) -> dict:
 
 
 @given(bands, meters, st.data())
-def test_the_table_agrees_with_the_answer_at_every_step_of_the_meter(band: tuple, fields: dict, data: st.DataObject) -> None:
+def test_the_table_agrees_with_the_answer_at_every_step(band: tuple, fields: dict, data: st.DataObject) -> None:
     printed = table("coil", fields, limits(band))
     edges = [round(r.first / printed.step) for r in printed.rows if r.first < inf]
     near = st.sampled_from(edges).flatmap(lambda e: st.integers(max(e - 2, 0), e + 2))

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from math import inf, isfinite
 
 from calculators import coil
-from calculators._lib import conformity, uncertainty, winding
+from calculators._lib import conformity, ohmmeter, uncertainty, winding
 from calculators._lib.declare import Refusal
 from calculators._lib.entry import answer
 from calculators._lib.text_in import read
@@ -107,7 +107,7 @@ def _winding_rise(row: Row) -> Got:
 
 def _verdict(row: Row) -> Got:
     shown, low, high = _number(row, "R_ohm"), _limit(row, "spec_lo_ohm"), _limit(row, "spec_hi_ohm")
-    at = coil.Conditions(
+    at = ohmmeter.Conditions(
         percent=_number(row, "meter_pct"),
         counts=_number(row, "meter_counts"),
         resolution=_number(row, "resolution_ohm"),
@@ -117,12 +117,12 @@ def _verdict(row: Row) -> Got:
         u_t=_number(row, "u_T_K", 0.0),
         k=_k(row),
     )
-    value, u = coil.resistance(shown, at), coil.standard_uncertainty(shown, at)
+    value, u = ohmmeter.resistance(shown, at), ohmmeter.standard_uncertainty(shown, at)
     verdict, _ = coil.sort_out(value, uncertainty.K * u, low, high)
     inside = conformity.judge(value, 0.0, low, high) == conformity.IN
     return {
         "exp_R_ref_ohm": value,
-        "exp_a_meter_ohm": coil.meter_error(shown, at),
+        "exp_a_meter_ohm": ohmmeter.meter_error(shown, at),
         "exp_u_ohm": u,
         "exp_U_k2_ohm": uncertainty.K * u,
         "exp_verdict_simple": "pass" if inside else "fail",
