@@ -47,8 +47,12 @@ def list_start(text: str) -> int | None:
     found = _LOOKS_LIKE_A_LIST.search(text)
     if found:
         return found.start()
-    ends = text.rstrip().rstrip("#").rstrip().endswith("}")
-    return max(text.rfind("{"), -1) if ends and "{" in text else None
+    return text.rindex("{") if ends_like_a_list(text) and "{" in text else None
+
+
+def ends_like_a_list(text: str) -> bool:
+    """Whether a heading ends in `}`, the marks that may close it left out."""
+    return text.rstrip().rstrip("#").rstrip().endswith("}")
 
 
 def read(text: str, line: int, start: int, notes: Notes) -> Attributes:
@@ -106,6 +110,9 @@ class _Scan:
         elif char in "\"'=" or char in _CURLY:
             self.error(self.at, end, f"`{char}` stands without its word", 'Write `word="value"`.')
             return False
+        elif char.isspace():
+            what = f"the character U+{ord(char):04X} is not a plain space"
+            self.error(self.at, end, what, "Write a plain space.")
         else:
             end = max(_BARE.match(self.text, self.at).end(), end)
             self.error(self.at, end, f"`{self.text[self.at:end]}` is not a word", "Take it out.")
@@ -190,13 +197,13 @@ class _Scan:
             self.words.append(Attribute(name, value, span, inner))
 
     def separated(self) -> bool:
-        """Whether a space or the end follows; a finding where not."""
-        next_char = self.text[self.at : self.at + 1]
-        if next_char not in ("", " ", "\t", "}", ","):
-            mend = "Put a space between words." 
-            self.error(self.at, self.at + 1, f"`{next_char}` follows without a space", mend)
-            return next_char not in "\"'=" and next_char not in _CURLY
-        return True
+        """Whether what follows can be read on; a finding where no space parts the words."""
+        following = self.text[self.at : self.at + 1]
+        if not following.isalnum() and following not in tuple("\"'=#._-" + _CURLY):
+            return True
+        what = f"`{following}` follows without a space"
+        self.error(self.at, self.at + 1, what, "Put a space between words.")
+        return following.isalnum() or following in "#._-"
 
     def error(self, start: int, end: int, what: str, mend: str) -> None:
         self.notes.error(Span.in_line(self.line, start, end), what, mend)

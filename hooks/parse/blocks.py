@@ -41,6 +41,10 @@ class Block:
         """Its lines."""
         return [body.line(number) for number in range(self.first, self.last + 1)]
 
+    def shown(self, body: Body) -> list[str]:
+        """Its lines as they are drawn, without comments."""
+        return list(body.shown[self.first - body.start : self.last + 1 - body.start])
+
     def stretch(self, body: Body) -> Stretch:
         """Its lines as one text."""
         return Stretch("\n".join(self.lines(body)), self.first)

@@ -23,6 +23,8 @@ class Body:
     """The number of the first line."""
     lines: tuple[str, ...]
     """Same columns as in the file; a comment is blank."""
+    shown: tuple[str, ...]
+    """What is drawn: the comments cut out."""
     fences: tuple[Fence, ...]
     unclosed: tuple[tuple[str, Span], ...]
     """What is opened and never closed: "fence" or "comment", and where."""
@@ -55,13 +57,14 @@ def body(source: Source, start: int) -> Body:
     """The body that begins on line `start`."""
     walk = _Walk(source, start)
     lines = tuple(walk.lines())
-    return Body(start, lines, tuple(walk.fences), tuple(walk.unclosed))
+    return Body(start, lines, tuple(walk.shown), tuple(walk.fences), tuple(walk.unclosed))
 
 
 class _Walk:
     def __init__(self, source: Source, start: int) -> None:
         self.source = source
         self.start = start
+        self.shown: list[str] = []
         self.fences: list[Fence] = []
         self.unclosed: list[tuple[str, Span]] = []
         self.comment: Span | None = None
@@ -80,6 +83,7 @@ class _Walk:
         if self.open:
             if _closes(text, self.open.marks):
                 self.close(number)
+            self.shown.append(text)
             return text
         text = self.without_comments(number, text)
         if (found := _FENCE.fullmatch(text)) and not (found[1][0] == "`" and "`" in found[2]):
@@ -93,7 +97,7 @@ class _Walk:
         self.open = None
 
     def without_comments(self, number: int, text: str) -> str:
-        kept, at = [], 0
+        kept, shown, at = [], [], 0
         while at < len(text):
             if self.comment:
                 end = text.find("-->", at)
@@ -103,11 +107,14 @@ class _Walk:
             else:
                 stop = _comment_start(text, at)
                 kept.append(text[at:stop])
+                shown.append(text[at:stop])
                 if stop < len(text):
                     self.comment = Span.in_line(number, stop, stop + 4)
                     kept.append("    ")
                     stop += 4
             at = stop
+        line = "".join(shown)
+        self.shown.append(line if line == text else line.rstrip())
         return "".join(kept)
 
 

@@ -50,7 +50,7 @@ def message(body: Body, block: Block, notes: Notes) -> Message | None:
     if not (found["title"] or "").strip():
         notes.error(whole, "the message has no title", _FORM)
     _unindented(body, block, notes)
-    text = "\n".join(_outdented(line) for line in block.lines(body)[1:]).strip("\n")
+    text = "\n".join(_outdented(line) for line in block.shown(body)[1:]).strip("\n")
     title = (found["title"] or "").strip()
     return Message(word, tuple(energies), title, text, block.span(body))
 

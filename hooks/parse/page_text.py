@@ -26,6 +26,7 @@ from hooks.source import Span
 
 HEADING = re.compile(r"(#{1,3})(?!#)(?:[ \t]|$)")
 _LIKE_A_HEADING = re.compile(r"(?P<before>(?:[ \t]|>|[-*+](?=[ \t])|\d{1,9}[.)](?=[ \t]))*)#{1,3}(?!#)(?P<gap>[ \t]?)")
+_ANY_HEADING = re.compile(r"(?:[ \t]|>|[-*+][ \t]|\d{1,9}[.)][ \t])*#")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*$")
 _TAG = re.compile(r"</?h[1-6]\b", re.IGNORECASE)
 _LATE_MESSAGE = re.compile(r"[ \t>]+!!!|(?:[-*+]|\d+[.)])[ \t]+!!!|\?\?\?")
@@ -95,10 +96,10 @@ def _elsewhere(number: int, line: str, notes: Notes) -> None:
 def _no_steps(body: Body, notes: Notes) -> None:
     """On an ordinary page nothing is checked, so no step may stand there."""
     for number, line, _ in _lines(body):
-        if not _LIKE_A_HEADING.match(line) or "{" not in line:
+        if not _ANY_HEADING.match(line) or "{" not in line:
             continue
         words = re.findall(r"(?<![\w#-])[a-z][\w-]*", line[line.index("{") :])
         if effect := next((word for word in words if word in EFFECTS), None):
-            span = Span.in_line(number, 0, len(line.rstrip()))
+            span = Span.in_line(number, len(line) - len(line.lstrip()), len(line.rstrip()))
             what = f"a step (`{effect}`) stands on an ordinary page, where nothing is checked"
             notes.error(span, what, "Write `page: procedure`, or take the attribute list out.")

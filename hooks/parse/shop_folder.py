@@ -8,7 +8,7 @@ from pathlib import Path
 from hooks.diagnostics import Finding
 from hooks.model import Shop
 from hooks.parse import front_matter, page_text
-from hooks.parse import shop_facts as facts
+from hooks.parse.shop_facts import shop_facts
 from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.parse.whole_page import page
@@ -56,9 +56,9 @@ def _facts(path: Path) -> tuple[Shop, tuple[Finding, ...]]:
     if not file.is_file():
         return Shop(None), ()
     try:
-        return facts.shop_facts(read(file, name))
+        return shop_facts(read(file, name))
     except NotText as error:
-        notes = Notes(name).by(facts.__name__)
+        notes = Notes(name).by(shop_facts.__module__)
         notes.error(error.span, str(error), "Save the file as UTF-8.")
         return Shop(Source(name, ())), tuple(notes.found)
 
@@ -82,7 +82,7 @@ def _misnamed(path: Path) -> list[Finding]:
             notes.by(page_text.__name__).error(_START, what, "Let its name end in `.md`.")
         if file.name.lower() in ("shop.yaml", "shop.yml") and file != path / FACTS:
             what = "the shop facts are not read from here"
-            notes.by(facts.__name__).error(_START, what, f"Name it `{shown(path / FACTS, path)}`.")
+            notes.by(shop_facts.__module__).error(_START, what, f"Name it `{shown(path / FACTS, path)}`.")
     return found
 
 

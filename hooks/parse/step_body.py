@@ -107,7 +107,7 @@ class _Reader:
 
     @staticmethod
     def jumps(text: Stretch) -> list[Link]:
-        return [link for link in links(text.text) if link.jumps]
+        return [link for link in links(text.text) if link.jumps and link.inline]
 
     def message(self, block: Block, begun: bool) -> None:
         made = message(self.body, block, self.notes)
@@ -140,7 +140,7 @@ class _Reader:
         elif self.made.next is not None:
             what = f"a second `Next`; the first is on line {self.made.next.span.line}"
             self.notes.error(block.span(self.body), what, "Keep one of them.")
-        elif len(jumps) != 1 or not jumps[0].inline:
+        elif len(jumps) != 1:
             what = "`Next` must hold one link to a step"
             self.notes.error(block.span(self.body), what, "Write `Next: [Title](#id)`.")
         else:
@@ -204,6 +204,6 @@ def _joined(body: Body, kept: Iterable[Block]) -> str:
     text, last = "", None
     for block in kept:
         gap = "" if last is None else "\n" if block.first == last + 1 else "\n\n"
-        text += gap + "\n".join(line.rstrip(" ") + "  " * line.endswith("  ") for line in block.lines(body))
+        text += gap + "\n".join(block.shown(body))
         last = block.last
     return text.strip("\n")

@@ -53,8 +53,8 @@ def step_line(text: str, line: int, kind: Kind, notes: Notes) -> StepLine:
     listed = Attributes(None, whole, ())
     if start is not None:
         listed = attributes.read(text, line, start, notes)
-    elif text.rstrip().endswith("}"):
-        at = len(text.rstrip()) - 1
+    elif attributes.ends_like_a_list(text):
+        at = text.rindex("}")
         notes.error(Span.in_line(line, at, at + 1), "this `}` is never opened", "Put `{` before the words.")
     if outside := _OUTSIDE.search(text[: start if start is not None else len(text)]):
         mend = 'Write `### Title {#id word="value"}`.'

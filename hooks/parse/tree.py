@@ -136,7 +136,7 @@ class _Builder:
             return Text("", False, self.span(event))
         self.plainly(event)
         if isinstance(event, yaml.ScalarEvent):
-            return Text(event.value, event.style is None, self.span(event))
+            return Text(event.value, not event.style, self.span(event))
         if depth > _DEEPEST:
             raise yaml.MarkedYAMLError(problem="nested too deep", problem_mark=event.start_mark)
         if isinstance(event, yaml.SequenceStartEvent):

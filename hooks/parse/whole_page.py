@@ -100,8 +100,8 @@ class _Maker:
 
     def ordinary(self, sections: tuple[Section, ...]) -> None:
         title = next((s.line for s in sections if s.level == 1), None)
-        lines = [self.text.line(n) for s in sections for n in range(s.line, s.end)
-                 if n != title and n >= self.text.start]
+        numbered = enumerate(self.text.shown, self.text.start)
+        lines = (line for number, line in numbered if number != title)
         self.span = self.source.whole_line(title) if title else self.span
         self.intro.append("\n".join(lines).strip("\n"))
 
