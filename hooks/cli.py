@@ -74,7 +74,7 @@ def run_check(options: argparse.Namespace) -> int:
 
 def _asked_for(file: str, only: frozenset[str] | None) -> bool:
     # A page asked for by name still depends on the shop facts: their errors belong to it.
-    return only is None or file in only or file.endswith(parse.SHOP_FILE)
+    return only is None or file in only or file.endswith(parse.FACTS)
 
 
 def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
@@ -85,7 +85,7 @@ def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
             shops[path] = None
         elif path.is_file():
             folder = _shop_of(path)
-            page = f"{parse.shown(folder)}/{path.resolve().relative_to(folder.resolve()).as_posix()}"
+            page = parse.shown(folder / path.resolve().relative_to(folder.resolve()), folder)
             known = shops.get(folder, frozenset())
             shops[folder] = None if known is None else known | {page}
         else:
@@ -95,7 +95,7 @@ def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
 
 def _shop_of(page: Path) -> Path:
     """The nearest folder above a page that holds shop facts, else its own."""
-    return next((p for p in page.absolute().parents if (p / parse.SHOP_FILE).is_file()), page.parent)
+    return next((p for p in page.absolute().parents if (p / parse.FACTS).is_file()), page.parent)
 
 
 def _examine(folder: Path, only: frozenset[str] | None) -> Examined:

@@ -1,0 +1,86 @@
+"""The one file that MkDocs knows: each event hands over to one layer.
+
+A shop names it under `hooks:`, or the installed plugin `stillbench` under `plugins:`.
+"""
+
+from __future__ import annotations
+
+import logging
+import sys
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.theme import Theme
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.append(str(ROOT))  # a shop that names this file by its path has not installed the package
+
+from hooks import check, device, parse, runtime  # noqa: E402
+from hooks.diagnostics import has_errors  # noqa: E402
+from hooks.page import site, theme  # noqa: E402
+from hooks.report import text  # noqa: E402
+
+FONT = "files/atkinson-hyperlegible-next-latin-wght-normal.woff2"
+log = logging.getLogger("mkdocs.plugins.stillbench")
+
+
+class StillbenchPlugin(BasePlugin):
+    """The events of one run of MkDocs; `serve` keeps the object between builds."""
+
+    preview = False
+    site: site.Site
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Remember whether a writer is looking."""
+        self.preview = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Dress the site."""
+        config.theme = Theme(**theme.settings())
+        config.validation.nav.omitted_files = logging.DEBUG  # the navigation holds sections
+        return config
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Parse and check everything before MkDocs empties the folder of the last good site."""
+        folder = Path(config.docs_dir)
+        parsed = parse.folder(folder)
+        report = check.examine(parsed)
+        said = text.render(report.findings, {s.name: s for s in parsed.sources}, len(parsed.pages))
+        if has_errors(report.findings) and not self.preview:
+            raise PluginError(f"the site is not built.\n\n{said}")
+        log.log(logging.WARNING if report.findings else logging.INFO, said)
+        self.site = site.Site(parsed, report, parse.shown(folder / "x", folder)[:-2], self.preview)
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the pages that no one wrote and the site's own files; keep the shop facts back."""
+        for made in self.site.generated:
+            files.append(File.generated(config, made.path, content=" "))
+        font = runtime.package("@fontsource-variable/atkinson-hyperlegible-next") / FONT
+        for path, content in self.site.files(device.SCRIPTS, font).items():
+            files.append(File.generated(config, path, content=content))
+        if facts := files.get_file_from_path(parse.FACTS):
+            files.remove(facts)
+        laid = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
+        config.extra["stillbench"] = theme.words(self.site.parsed.shop, laid.folder)
+        config.nav = self.site.nav
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, **_: object) -> str:
+        """Leave to MkDocs only the Markdown of ordinary pages."""
+        return markdown if self.site.is_text(page.file.src_uri) else ""
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Put our article in the place of what Markdown made."""
+        page.meta = self.site.meta(page.file.src_uri)
+        page.title = page.meta["title"]
+        return self.site.html(page.file.src_uri, html)
+
+
+_HOOK = StillbenchPlugin()
+on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.on_pre_build
+on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
+on_page_content = _HOOK.on_page_content

@@ -1,0 +1,124 @@
+"""The whole site as pages and files: what the build asks for, one page at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from hooks.check import Report
+from hooks.diagnostics import Finding
+from hooks.library.collect import collect
+from hooks.library.entries import Library
+from hooks.model import Kind
+from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages
+from hooks.page.generated import GeneratedPage, address, links_from
+from hooks.page.view import Links
+from hooks.parse.result import ParsedPage, ParsedShop
+
+
+RENDER = {Kind.PROCEDURE: procedure.render, Kind.SELF_CHECK: self_check.render}
+
+
+@dataclass(frozen=True)
+class Site:
+    """A shop's site, drawn from what parsing and checking gave."""
+
+    parsed: ParsedShop
+    report: Report
+    folder: str
+    """The name of the shop's folder, as it begins the name of every source."""
+    preview: bool
+    """Whether the writer is looking: findings stand inside their steps."""
+
+    @cached_property
+    def library(self) -> Library:
+        """All pages together."""
+        return collect(self.parsed, lambda name: address(self._path(name)))
+
+    @cached_property
+    def generated(self) -> tuple[GeneratedPage, ...]:
+        """The pages that no one wrote, without those that the shop has written itself."""
+        own = {self._path(p.source.name) for p in self.parsed.pages}
+        made = site_pages.generated(self.library, self.parsed.shop)
+        return tuple(p for p in (*made, *calculator_pages.generated(self.library)) if p.path not in own)
+
+    @cached_property
+    def _parsed(self) -> Mapping[str, ParsedPage]:
+        return {self._path(p.source.name): p for p in self.parsed.pages}
+
+    @cached_property
+    def _findings(self) -> Mapping[str, tuple[Finding, ...]]:
+        found: dict[str, list[Finding]] = {}
+        for one in self.report.findings:
+            found.setdefault(self._path(one.file), []).append(one)
+        return {path: tuple(ones) for path, ones in found.items()}
+
+    @cached_property
+    def _made(self) -> Mapping[str, GeneratedPage]:
+        return {page.path: page for page in self.generated}
+
+    @property
+    def nav(self) -> list[dict[str, str]]:
+        """The sections, for MkDocs."""
+        return site_pages.nav(self.library)
+
+    def is_text(self, path: str) -> bool:
+        """Whether the page at `path` is an ordinary one, drawn by Markdown alone."""
+        page = None if path in self._made else self._parsed[path].page
+        return page is not None and page.kind not in RENDER
+
+    def html(self, path: str, drawn: str) -> str:
+        """The article of the page written at `path`, from the shop's folder.
+
+        `drawn` is its Markdown as MkDocs draws it, which is all that an ordinary page needs.
+        """
+        if path in self._made:
+            return self._made[path].html
+        parsed, found = self._parsed[path], self._findings.get(path, ())
+        if parsed.page is None:
+            return finding.unreadable(found, parsed.source)
+        by_step, whole = finding.render(found, parsed.page) if self.preview else ({}, "")
+        render = RENDER.get(parsed.page.kind)
+        if render is None:
+            return whole + drawn
+        return render(
+            parsed.page,
+            self.report.analyses.get(parsed.page.id),
+            found,
+            self.parsed.shop,
+            self._links(path),
+            finding_html=by_step,
+            page_findings=whole,
+            preview=self.preview,
+        )
+
+    def _links(self, path: str) -> Links:
+        to = links_from(path)
+        pages = {e.id: (to(e.address), e.title) for e in self.library.entries}
+        return Links(pages, to("index.html"))
+
+    def meta(self, path: str) -> dict[str, str]:
+        """What the theme has to know of the page at `path`."""
+        if path in self._made:
+            return dict(self._made[path].meta)
+        page = self._parsed[path].page
+        if page is None:
+            return {"page": "unreadable", "title": path}
+        return {"page": page.kind.value if page.kind in RENDER else "", "title": page.title}
+
+    def files(self, scripts: Iterable[Path], font: Path) -> Mapping[str, bytes]:
+        """The site's own styles, scripts and typeface, by their place in the site."""
+        calculators = calculator_pages.all_calculators()
+        extra = [path.read_text("utf-8") for path in scripts]
+        return {
+            "assets/stillbench/stillbench.css": bundle.css().encode(),
+            "assets/stillbench/stillbench.js": bundle.js(extra).encode(),
+            "assets/stillbench/find-pages.js": finder.pages(self.library, calculators).encode(),
+            "assets/stillbench/find-steps.js": finder.steps(self.library).encode(),
+            "assets/stillbench/text.woff2": font.read_bytes(),
+        }
+
+    def _path(self, name: str) -> str:
+        return name.removeprefix(f"{self.folder}/")
