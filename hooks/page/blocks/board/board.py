@@ -96,14 +96,15 @@ def _test(step: Step, there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> 
 
 def _on(there: tuple[Line, ...]) -> str:
     on = [x.energy.name for x in there if x.arriving is State.ON]
+    said = f"{words.capital(words.names(on))} {'is' if len(on) == 1 else 'are'} on." if on else ""
+    return " ".join(filter(None, (said, going_on(there))))
+
+
+def going_on(there: tuple[Line, ...]) -> str:
+    """What the step itself turns on, in a sentence; empty where it turns on nothing."""
     going = [x.energy.name for x in there if x.worst is State.ON and x.arriving is not State.ON]
-    said = []
-    if on:
-        said.append(f"{words.capital(words.names(on))} {'is' if len(on) == 1 else 'are'} on.")
-    if going:
-        verb = "goes" if len(going) == 1 else "go"
-        said.append(f"{words.capital(words.names(going))} {verb} on in this step.")
-    return " ".join(said)
+    verb = "goes" if len(going) == 1 else "go"
+    return f"{words.capital(words.names(going))} {verb} on in this step." if going else ""
 
 
 def _line(view: View, line: Line, step: Step | None) -> BoardLine:

@@ -5,7 +5,9 @@ onJob((job) => {
   const all = [...job.querySelectorAll(".reading[data-calculator]")];
   if (job.dataset.readings) return;
   job.dataset.readings = "yes";
+  const SOON = 200;
   const asked = new WeakMap();
+  window.stillbench?.onstate?.((state) => (job.dataset.calculators = state));
 
   const kept = () => {
     try {
@@ -17,10 +19,11 @@ onJob((job) => {
 
   const mark = (id, answer) => {
     for (const ways of job.querySelectorAll(`.ways[data-judges="${CSS.escape(id)}"]`)) {
-      const arms = [...ways.querySelectorAll(".way")];
-      const fits = answer?.ways ? arms.find((arm) => answer.ways.includes(arm.dataset.verdict)) : null;
-      for (const arm of arms) arm.classList.toggle("main", arm === fits);
-      if (fits && fits !== ways.firstElementChild && !ways.contains(document.activeElement)) ways.prepend(fits);
+      ways.arms ??= [...ways.querySelectorAll(".way")];
+      const fits = ways.arms.find((arm) => answer?.ways.includes(arm.dataset.verdict));
+      for (const arm of ways.arms) arm.classList.toggle("main", arm === fits);
+      const order = fits ? [fits, ...ways.arms.filter((arm) => arm !== fits)] : ways.arms;
+      if (!ways.contains(document.activeElement)) ways.append(...order);
     }
     for (const line of job.querySelectorAll(`[data-judged="${CSS.escape(id)}"]`)) {
       line.querySelector(".word").textContent = answer?.word ?? "not judged yet";
@@ -47,16 +50,26 @@ onJob((job) => {
     job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, text: reading.querySelector(".field input").value, state, answer } }));
   };
 
+  const ask = async (calculator, request) => {
+    try {
+      return await window.stillbench.calculate(calculator, request);
+    } catch {
+      return { refused: "The calculator does not run here." };
+    }
+  };
+
   const judge = async (reading) => {
     const text = reading.querySelector(".field input").value;
     const turn = (asked.get(reading) ?? 0) + 1;
     asked.set(reading, turn);
     if (!text.trim()) return show(reading, "empty");
-    if (reading.dataset.state !== "judged" || stillbench.state !== "ready") show(reading, "waiting");
+    const current = () => asked.get(reading) === turn;
+    const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const request = JSON.parse(reading.dataset.request);
     request.fields = { ...request.fields, ...kept(), [reading.dataset.typed]: [text] };
-    const answer = await window.stillbench.calculate(reading.dataset.calculator, request);
-    if (asked.get(reading) !== turn) return;
+    const answer = await ask(reading.dataset.calculator, request);
+    clearTimeout(slow);
+    if (!current()) return;
     if (typeof answer.refused === "string") show(reading, "failed");
     else if (answer.refused.length) show(reading, "refused", answer.refused.map((r) => r.message).join(" "));
     else if (answer.verdict) show(reading, "judged", answer);

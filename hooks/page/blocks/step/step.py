@@ -98,7 +98,9 @@ def known(view: View, step: Step) -> str:
     there = view.lines(step)
     if any(line.arriving is None for line in there):
         return "Nothing is proved here."
-    return words.states((x.energy.name, x.arriving or State.ON) for x in there)
+    said = words.states((x.energy.name, x.arriving or State.ON) for x in there)
+    going = board.going_on(there)
+    return f"{said} {going}" if going else said
 
 
 def facts(view: View, step: Step) -> tuple[str, ...]:

@@ -1,0 +1,55 @@
+"""The writer's Markdown: what is drawn, what is shown as text, where links lead."""
+
+from __future__ import annotations
+
+import pytest
+from bs4 import BeautifulSoup
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hooks.page import markdown
+
+LINKS = {
+    "heater.md": "heater.html",
+    "../a/heater.md#cool": "../a/heater.html#cool",
+    "https://example.org/a.md": "https://example.org/a.md",
+    "#prove": "#prove",
+    "tel:555-0142": "tel:555-0142",
+    "javascript:alert(1)": "",
+    "JavaScript:alert(1)": "",
+    "java\tscript:alert(1)": "",
+    "data:text/html,x": "",
+    "http://[broken": "",
+}
+
+
+@pytest.mark.parametrize(("written", "address"), LINKS.items())
+def test_a_link_keeps_working_or_leads_nowhere(written: str, address: str) -> None:
+    assert markdown.address(written) == address
+
+
+def test_a_link_that_hides_its_scheme_in_entities_leads_nowhere() -> None:
+    html = markdown.render("[x](java&#115;cript:alert(1))")
+    assert BeautifulSoup(html, "html.parser").a["href"] == ""
+
+
+@pytest.mark.parametrize("tag", ["<b>x</b>", "<script>x</script>", "<img src=x onerror=y>", "<!-- x -->"])
+def test_a_tag_is_shown_and_not_taken(tag: str) -> None:
+    for text in (tag, f"Mind {tag} here"):
+        soup = BeautifulSoup(markdown.render(text), "html.parser")
+        assert {t.name for t in soup.find_all(True)} <= {"p"}
+        assert tag in soup.get_text()
+
+
+def test_tables_and_lists_are_drawn() -> None:
+    soup = BeautifulSoup(markdown.render("| a | b |\n|---|---|\n| 1 | 2 |\n\n- one\n- two"), "html.parser")
+    assert len(soup.select("td")) == 2 and len(soup.select("li")) == 2
+
+
+PLAIN = st.text(alphabet="ab Z09.,;:?'\"/()-+=#~%°\n", max_size=40)
+
+
+@given(PLAIN)
+def test_plain_text_takes_a_short_way_to_the_same_html(text: str) -> None:
+    slow = markdown._READER.reset().convert(text.strip("\n"))
+    assert str(markdown.render(text)) == slow

@@ -1,0 +1,43 @@
+"""A customer's page: one question after the other, Stop always there."""
+
+from __future__ import annotations
+
+from tests.pages.drawn import SAMPLES, draw, sample, words
+
+TEXT = (SAMPLES / "cooler-self-check.md").read_text("utf-8")
+LOOP = TEXT.replace("- No, it is hot now: [All good](#good)", "- No: [Is the hot light on?](#light)")
+STOP = "\n### Leave it alone {#alone end=\"stop using it\"}\n"
+
+
+def left(text: str) -> list[str]:
+    return [words(p.span) for p in draw(text).soup.select(".question .left")]
+
+
+def test_the_longest_way_to_an_end_is_counted() -> None:
+    assert left(TEXT) == ["At most two questions left", "The last question", "The last question"]
+
+
+def test_a_circle_is_counted_once() -> None:
+    assert left(LOOP) == ["At most two questions left", "The last question", "At most three questions left"]
+
+
+def test_answers_lead_to_the_next_question() -> None:
+    page = sample("cooler-self-check.md")
+    light = page.step("light")
+    assert [(words(a), a["href"]) for a in light.select(".way")] == [("Yes", "#wait"), ("No", "#button")]
+
+
+def test_stop_leads_to_the_end_that_says_so_or_rings_the_shop() -> None:
+    assert draw(TEXT).soup.select_one(".stop-bar a")["href"] == "tel:555-0142"
+    assert draw(TEXT + STOP).soup.select_one(".stop-bar a")["href"] == "#alone"
+
+
+def test_an_end_says_who_to_ring() -> None:
+    closing = words(sample("cooler-self-check.md").step("book").select_one(".closing"))
+    assert closing == "Book a repair. Orsel Valley Workshop, Monday to Saturday Call 555-0142"
+
+
+def test_only_looking_and_pressing_is_asked_for() -> None:
+    soup = sample("cooler-self-check.md").soup
+    assert words(soup.select_one(".look-only b")) == "LOOK AND PRESS ONLY"
+    assert not soup.select(".board")
