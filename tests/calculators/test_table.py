@@ -16,7 +16,7 @@ from calculators._lib.table import Table, table
 from calculators._lib.words import fixed
 
 bands = st.sampled_from(
-    [(100, 500), (180, 220), (0.3, 0.7), (1.2, 2.0), (700, 1500), (2000, 5000), (0, 40), (100, None), (None, 500)]
+    [(100, 500), (180, 220), (0.3, 0.7), (1.2, 2.0), (700, 1500), (860, 880), (2000, 5000), (0, 40), (100, None), (None, 500)]
 )
 meters = st.fixed_dictionaries(
     {},
@@ -97,6 +97,10 @@ def test_a_table_in_words() -> None:
         "May be in or out: the meter can err by more than is left to the limit.",
         "Between 100 and 500, however the meter errs.",
     ]
+
+
+def test_a_narrow_row_in_limits_is_not_overlooked() -> None:
+    assert ("870", "IN LIMITS") in words(table("coil", {"resolution": "1"}, limits((860, 880))))
 
 
 def test_a_table_for_a_meter_that_cannot_tell_has_no_row_in_limits() -> None:
