@@ -15,7 +15,7 @@ from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
 
 ON_START = 24
-"""So many symptoms of each kind stand on the start page; where there are more, it leads to all."""
+"""So many pages of each kind stand on the start page; the symptoms and the machines lead to all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +60,14 @@ def nav(library: Library, calculators: bool = True) -> list[dict[str, str]]:
 
 def start(library: Library) -> GeneratedPage:
     """The start page: what is wrong, and which machine."""
-    both = (library.customer_symptoms, library.technician_symptoms)
-    more = sum(map(len, both)) if any(len(s) > ON_START for s in both) else 0
     return _page(
         "index.md",
         "Start",
         "start/start.html",
-        customer=both[0][:ON_START],
-        technician=both[1][:ON_START],
+        self_checks=[e for m in library.machines for e in m.self_checks][:ON_START],
+        procedures=[e for m in library.machines for e in m.procedures][:ON_START],
         machines=library.machines,
-        more=more,
+        symptoms=len(library.customer_symptoms) + len(library.technician_symptoms),
         example=_example(library),
         signs=SIGNS,
     )
@@ -143,8 +141,8 @@ def _rows(uses: Iterable[PartUse | ToolUse], names: set[str]) -> list[Row]:
 
 def _example(library: Library) -> str:
     """What one might type: a symptom, a part, a model of this shop."""
-    symptoms = library.customer_symptoms or library.technician_symptoms
-    some = [s.text for s in symptoms[:1]]
+    pages = [e for m in library.machines for e in m.self_checks + m.procedures]
+    some = [s for e in pages[:1] for s in e.symptoms[:1]]
     some += [p.number for p in library.parts if p.number][:1]
     some += [m for machine in library.machines[:1] for m in machine.models[:1]]
     return ", ".join(some) + " …" if some else "symptom, part, model …"

@@ -4,7 +4,7 @@ onJob((job) => {
   job.dataset.form = "yes";
   const KEPT = "stillbench.my-meter";
   const form = job.querySelector("form");
-  const answer = job.querySelector(".answer");
+  const answer = job.querySelector(".outcome");
   const limitOf = (name) => form.querySelector(`[data-limit=${name}]`).value.trim() || null;
   let turn = 0;
 
@@ -29,12 +29,12 @@ onJob((job) => {
     }
   };
 
-  const unitOf = (input) => input.parentElement.querySelector(".unit");
+  // A number alone gets the unit beside its field; the calculator would take it in that of the limits.
   const textOf = (input) => {
     const text = input.value.trim();
-    const unit = unitOf(input);
-    const bare = /^[-+−\d.,'’ ]+$/.test(text);
-    return bare && unit && unit.selectedIndex > 0 ? `${text} ${unit.value}` : text;
+    const unit = input.parentElement.querySelector(".unit")?.value;
+    const bare = text && !/[\p{L}°%∞]/u.test(text.replace(/e[-+−]?\d+$/i, ""));
+    return bare && unit ? `${text} ${unit}` : text;
   };
 
   const request = () => {
@@ -44,8 +44,8 @@ onJob((job) => {
       if (input.closest(".readings")) (fields[input.name] ??= []).push(text);
       else if (text || !input.closest(".kept")) fields[input.name] = text;
     }
-    const unit = unitOf(form.querySelector(`[name="${job.dataset.readingField}"]`));
-    return { fields, limits: { low: limitOf("low"), high: limitOf("high"), ...(unit && { unit: unit.value }) } };
+    const unit = form.querySelector("fieldset .unit").value;
+    return { fields, limits: { low: limitOf("low"), high: limitOf("high"), unit } };
   };
 
   const clear = () => {
