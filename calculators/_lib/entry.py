@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from json import dumps, loads
 from math import inf
 
 from calculators._lib import number_line, sentence, shelf
 from calculators._lib.conformity import WAYS
 from calculators._lib.declare import Calculator, Limits, Refusal, Result
-from calculators._lib.fields import problems, read_request
+from calculators._lib.fields import read_request
 
 
 def answer(calculator_id: str, request_json: str) -> str:
@@ -38,19 +37,6 @@ def answer_to(calculator_id: str, request: object) -> dict[str, object]:
         return _refused(calculator.id, calculator.version, (refusal,))
     label = request.get("label") or calculator.title
     return _judged(calculator, result, asked.limits, label)
-
-
-def bare_line(calculator_id: str, limits: Mapping[str, object]) -> str:
-    """The number line of a reading that was not taken yet; `limits` as a request has them.
-
-    Raises KeyError for an unknown calculator, Refusal for limits that judge nothing.
-    """
-    calculator = shelf.get(calculator_id)
-    if calculator is None:
-        raise KeyError(calculator_id)
-    for refusal in problems(calculator, {}, limits):
-        raise refusal
-    return number_line.draw(_line(None, read_request(calculator, {}, limits).limits))
 
 
 def _well_formed(request: object) -> bool:
@@ -100,11 +86,9 @@ def _judged(calculator: Calculator, result: Result, limits: Limits, label: str) 
     }
 
 
-def _line(result: Result | None, limits: Limits) -> number_line.Line:
+def _line(result: Result, limits: Limits) -> number_line.Line:
     unit = limits.unit
     low, high = (None if v is None else unit.from_base(v) for v in (limits.low, limits.high))
-    if result is None:
-        return number_line.Line(low, high, unit.text)
     tell = tuple(None if t is None else t / unit.factor for t in result.tell)
     if result.value is None:
         return number_line.Line(low, high, unit.text, inf, words=result.kind or "", tell=tell)

@@ -13,8 +13,8 @@ import pytest
 
 from calculators._lib import shelf
 from calculators._lib.conformity import WAYS
-from calculators._lib.declare import MY_METER, Calculator, Refusal
-from calculators._lib.entry import answer, bare_line
+from calculators._lib.declare import MY_METER, Calculator
+from calculators._lib.entry import answer
 from calculators._lib.fields import problems, read_request
 
 ROOT = Path(__file__).parents[2]
@@ -71,14 +71,6 @@ def test_a_calculator_that_does_not_exist_is_said_so() -> None:
     got = json.loads(answer("no-such", "{}"))
     assert got["refused"] == [{"field": "", "message": "There is no calculator “no-such”."}]
     assert got["verdict"] is None
-    with pytest.raises(KeyError):
-        bare_line("no-such", LIMITS)
-
-
-def test_the_line_before_a_reading_is_drawn_from_the_limits() -> None:
-    assert 'aria-label="Number line from 0 to 600 ohm; limits 100 to 500"' in bare_line("coil", LIMITS)
-    with pytest.raises(Refusal, match="is not below"):
-        bare_line("coil", LIMITS | {"low": 600})
 
 
 @pytest.mark.parametrize(
