@@ -18,7 +18,7 @@ from hooks.page.blocks.rail import rail
 from hooks.page.blocks.step import step as steps
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
-from hooks.page.view import Links, View
+from hooks.page.view import Links, View, look
 
 
 def render(
@@ -37,7 +37,7 @@ def render(
     `finding_html` holds HTML for the writer, by step number, `page_findings` what belongs
     to no step; both are taken as they are, and only drawn in a preview.
     """
-    view = View(page, analysis, shop or Shop(None), links or Links())
+    view = look(page, analysis, shop, links)
     boards = _Boards(view)
     shown = finding_html if preview and finding_html else {}
     rows = [_row(view, boards, step, shown) for step in page.steps]

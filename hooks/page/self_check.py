@@ -15,7 +15,7 @@ from hooks.page.blocks.ways.ways import Arm, arms
 from hooks.page.procedure import foot, graph_text
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
-from hooks.page.view import Links, View
+from hooks.page.view import Links, View, look
 
 STOP = "stop using it"
 
@@ -44,7 +44,7 @@ def render(
     preview: bool = False,
 ) -> str:
     """The inner HTML of the article; the arguments are those of `procedure.render`."""
-    view = View(page, analysis, shop or Shop(None), links or Links())
+    view = look(page, analysis, shop, links)
     shown = finding_html if preview and finding_html else {}
     return draw(
         "self-check/self-check.html",

@@ -44,20 +44,12 @@ class View:
     analysis: Analysis | None
     shop: Shop
     links: Links
+    by_step: tuple[tuple[Line, ...], ...]
+    """The energies at each step, in page order."""
 
     def lines(self, step: Step) -> tuple[Line, ...]:
         """The energies that can be there at this step, in the page's order."""
-        reached = self.analysis.at(step.number) if self.analysis else None
-        if reached is None:
-            return tuple(Line(e, None, None) for e in self.page.energies)
-        models = [m for m in self.page.models if m.name in reached.models]
-        there = {e.name for m in models for e in self.page.fitted(m)} if models else None
-        arriving, leaving = dict(reached.arriving), dict(reached.leaving)
-        return tuple(
-            Line(e, arriving.get(e.name, State.ON), leaving.get(e.name, State.ON))
-            for e in self.page.energies
-            if there is None or e.name in there
-        )
+        return self.by_step[step.number - 1]
 
     def proofs(self, step: Step) -> dict[str, tuple[Step, ...]]:
         """Per energy that is proved on arriving: the steps whose proof covers it."""
@@ -100,3 +92,23 @@ class View:
 def guarded(guard: Guard) -> str:
     """A guard in words: "hot-fill only", "only without hot-fill"."""
     return f"only without {guard.option}" if guard.negated else f"{guard.option} only"
+
+
+def look(page: Page, analysis: Analysis | None, shop: Shop | None, links: Links | None) -> View:
+    """The view of a page; a shop or links that are not known are empty ones."""
+    known = tuple(_lines(page, analysis, step) for step in page.steps)
+    return View(page, analysis, shop or Shop(None), links or Links(), known)
+
+
+def _lines(page: Page, analysis: Analysis | None, step: Step) -> tuple[Line, ...]:
+    reached = analysis.at(step.number) if analysis else None
+    if reached is None:
+        return tuple(Line(e, None, None) for e in page.energies)
+    models = [m for m in page.models if m.name in reached.models]
+    there = {e.name for m in models for e in page.fitted(m)} if models else None
+    arriving, leaving = dict(reached.arriving), dict(reached.leaving)
+    return tuple(
+        Line(e, arriving.get(e.name, State.ON), leaving.get(e.name, State.ON))
+        for e in page.energies
+        if there is None or e.name in there
+    )

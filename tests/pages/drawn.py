@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from bs4 import BeautifulSoup, Tag
@@ -134,7 +135,7 @@ class Drawn:
     analysis: Analysis | None
     html: str
 
-    @property
+    @cached_property
     def soup(self) -> BeautifulSoup:
         return BeautifulSoup(self.html, "html.parser")
 
