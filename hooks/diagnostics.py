@@ -38,7 +38,7 @@ class PathStep:
     way_out: str
     """The words of the way out taken here; empty where the path fell through, and at its end."""
     skipped: str
-    """Empty, or why the step was passed over: "skipped", or "not on LM20"."""
+    """Empty, or why the step was passed over: "skipped", or "not on A2"."""
     energies: tuple[tuple[str, str], ...]
     """Each energy and its state in words on leaving the step; at the last step, on reaching it."""
     note: str = ""

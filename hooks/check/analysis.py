@@ -47,7 +47,7 @@ class Edge:
     """0 for the start."""
     target: int
     words: str
-    """The words of the way out, "skipped", "not on LM20", or empty for falling through."""
+    """The words of the way out, "skipped", "not on A2", or empty for falling through."""
     models: tuple[str, ...]
 
 

@@ -1,0 +1,62 @@
+"""A reading names a calculator that there is not, or one that cannot judge what the page gives it.
+
+Why:
+    The verdict at the machine comes from the calculator. A name that is not known, a unit
+    of something else or limits that it refuses would leave the technician with a field that
+    never answers, and nobody would see it before standing there.
+
+Example reported:
+    ```reading
+    id: coil
+    label: Coil resistance
+    unit: ohm
+    limits: [100, 500]
+    calculator: coli
+    ```
+
+Example mended:
+    ```reading
+    id: coil
+    label: Coil resistance
+    unit: ohm
+    limits: [100, 500]
+    calculator: coil
+    ```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from calculators._lib import fields, shelf
+from hooks.check.found import Found, listed
+from hooks.model import Page, Reading, Step
+from hooks.parse.result import ParsedShop
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Every reading that a calculator shall judge."""
+    for step in page.steps:
+        for reading in step.readings:
+            if reading.calculator:
+                yield from _unfit(step, reading)
+
+
+def _unfit(step: Step, reading: Reading) -> Iterator[Found]:
+    calculator = shelf.get(reading.calculator or "")
+    if calculator is None:
+        yield _unknown(step, reading)
+        return
+    limits = {"low": reading.low, "high": reading.high, "unit": reading.unit}
+    for refusal in fields.problems(calculator, dict(reading.given), limits):
+        what = f'the calculator `{calculator.id}` refuses what the reading "{reading.label}" gives it'
+        help = f"Mend `{refusal.field}` in the reading: {refusal.message}"
+        yield Found(reading.span, what, help, step)
+
+
+def _unknown(step: Step, reading: Reading) -> Found:
+    near = get_close_matches(reading.calculator or "", shelf.ids(), 1)
+    known = f"The nearest is `{near[0]}`." if near else f"There is: {listed(shelf.ids())}."
+    help = f"{known} Leave the line out where no calculator judges the reading."
+    return Found(reading.span, f"there is no calculator `{reading.calculator}`", help, step)
