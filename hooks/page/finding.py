@@ -57,7 +57,7 @@ def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], 
     """HTML by number of the step, and HTML for what belongs to no step of the page."""
     found = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
     by_step: dict[int, str] = {}
-    rest = banner(found, page)
+    rest = ""
     for _, same in groupby(found, key=_together):
         group = list(same)
         step = _step(page, group[0])
@@ -73,10 +73,10 @@ def unreadable(findings: Iterable[Finding], source: Source) -> str:
     """A page of which nothing could be read but what is wrong with it."""
     found = sorted(findings, key=lambda f: f.order)
     shown = [_shown([f], None, source) for f in found]
-    return draw("finding/unreadable.html", name=source.name, findings=shown, banner=banner(found))
+    return draw("finding/unreadable.html", name=source.name, findings=shown)
 
 
-def banner(findings: Iterable[Finding], page: Page | None = None) -> Markup:
+def banner(findings: Iterable[Finding], page: Page | None) -> str:
     """The strip that says that this is a preview, and how many errors keep it from the shop's site."""
     found = tuple(findings)
     errors = [f for f in found if f.level is Level.ERROR]
@@ -105,17 +105,18 @@ def _shown(group: list[Finding], page: Page | None, source: Source | None = None
     return Shown(
         level=first.level,
         rule=first.rule,
-        messages=tuple(dict.fromkeys(f.message for f in group)),
+        messages=tuple(dict.fromkeys(words.capital(f.message) for f in group)),
         place=f"{first.file} line {first.span.line}, column {first.span.column}",
         models=first.models,
         because=first.because,
         helps=tuple(dict.fromkeys(f.help for f in group if f.help)),
-        ways=tuple(_ways(first, page)) if page else (),
+        ways=tuple(_ways(first, page, {f.energy for f in group if f.energy})) if page else (),
         excerpt=source.line(first.span.line) if source else "",
     )
 
 
-def _ways(finding: Finding, page: Page) -> Iterator[Way]:
+def _ways(finding: Finding, page: Page, about: set[str]) -> Iterator[Way]:
+    """The path; in words only what changes of the energies the finding is about, if any."""
     known: dict[str, str] = {}
     for place, passed in enumerate(finding.path):
         step = page.step(passed.step.id)
@@ -128,7 +129,7 @@ def _ways(finding: Finding, page: Page) -> Iterator[Way]:
             number=step.number if step else None,
             id=passed.step.id,
             title=passed.step.title,
-            said=_said(passed, before, now, last),
+            said=_said(passed, before, {e: s for e, s in now.items() if e in about or not about}, last),
             rail=_rail(page, step, now if last else before, now, passed.skipped),
             last=last,
         )

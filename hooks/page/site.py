@@ -104,9 +104,11 @@ class Site:
         if path in self._made:
             return dict(self._made[path].meta)
         page = self._parsed[path].page
+        banner = finding.banner(self._findings.get(path, ()), page) if self.preview else ""
         if page is None:
-            return {"page": "unreadable", "title": path}
-        return {"page": page.kind.value if page.kind in RENDER else "", "title": page.title}
+            return {"page": "unreadable", "title": path, "banner": banner}
+        kind = page.kind.value if page.kind in RENDER else ""
+        return {"page": kind, "title": page.title, "banner": banner}
 
     def files(self, scripts: Iterable[Path], font: Path) -> Mapping[str, bytes]:
         """The site's own styles, scripts and typeface, by their place in the site."""
