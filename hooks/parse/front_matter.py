@@ -1,15 +1,15 @@
-"""What the front matter, between two lines `---` at the top of a page, says must be readable.
+"""The front matter, between two lines `---` at the top of a page, cannot be read as written.
 
-The kind of page, its machine, its models and energies are what every check stands on. A page
-without front matter is refused too: a first line such as `Warning: hot` would be taken for a
-setting and vanish. An empty list is refused because it can mean "none" or "not yet written".
+Why:
+    The kind of page, its machine, its models and energies are what every check stands on.
+    A page without front matter is refused too: a first line such as `Warning: hot` would be
+    taken for a setting and vanish. An empty list is refused because it can mean "none" or
+    "not yet written".
 
-Reported:
-
+Example reported:
     tools: []
 
-Mended:
-
+Example mended:
     tools: none
 """
 

@@ -1,14 +1,14 @@
-"""The text of a page must mean to the reader what it means to the check.
+"""A line of a page does not mean to the reader what it means to the check.
 
-A line that looks like a step and is none, a step hidden by a comment that is never closed, or
-a heading made by underlining would be drawn as a part of the job that nobody checked.
+Why:
+    A line that looks like a step and is none, a step hidden by a comment that is never
+    closed, or a heading made by underlining would be drawn as a part of the job that nobody
+    checked. Files that are drawn and never read are reported here too.
 
-Reported:
-
+Example reported:
     ###Open the panel {#open work}
 
-Mended:
-
+Example mended:
     ### Open the panel {#open work}
 """
 

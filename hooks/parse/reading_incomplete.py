@@ -1,19 +1,19 @@
-"""A reading says what is measured, in which unit, and between which limits it is good.
+"""A reading lacks its id, label, unit or limits, or a step names one that is not there.
 
-The verdict at the machine is computed from the limits, and a decision that judges a reading
-that does not exist would be judged by nothing. Every reading has an id, a label, a unit, and
-`limits` or one of `at-least` and `at-most`.
+Why:
+    The verdict at the machine is computed from the limits, and a decision on a reading that
+    does not exist would be judged by nothing.
 
-Reported:
-
+Example reported:
+    ### Measure the coil {#coil check reads="coil"}
     ```reading
     id: coil
     label: Coil resistance
-    limits: [1500, 700]
+    limits: [700, 1500]
     ```
 
-Mended:
-
+Example mended:
+    ### Measure the coil {#coil check reads="coil"}
     ```reading
     id: coil
     label: Coil resistance

@@ -1,19 +1,26 @@
-"""What the shop facts, `shop.yml`, say must be readable.
+"""The shop facts, `shop.yml`, cannot be read as written.
 
-What is true of a machine is said there once, and every page about the machine stands on it.
-A key that is not known, an energy without an isolating point, or a word that YAML takes for
-something else could hide an energy from every check. A machine with an error is left out, so
-that no page is checked against half of its energies.
+Why:
+    What is true of a machine is said there once, and every page about the machine stands on
+    it. An unknown key, an energy that cannot be cut, or a word that YAML takes for something
+    else could hide an energy from every check. A machine with an error is left out, so that
+    no page is checked against half of its energies.
 
-Reported, because a supply that cannot be cut cannot be made safe:
+Example reported:
+    appliances:
+      laundry:
+        title: Laundry machine
+        models: {LM20: []}
+        energies:
+          water: {points: [], trapped: true}
 
-    energies:
-      water: {points: [], trapped: true}
-
-Mended:
-
-    energies:
-      water: {points: [tap], trapped: true}
+Example mended:
+    appliances:
+      laundry:
+        title: Laundry machine
+        models: {LM20: []}
+        energies:
+          water: {points: [tap], trapped: true}
 """
 
 from __future__ import annotations

@@ -1,17 +1,18 @@
-"""The body of a step holds its message first, then the instruction, readings and ways out.
+"""A step's body has a message, a way out or a jump that no check could follow.
 
-Every way on that a reader could take must be one that the check follows: a bullet with one
-link to a step, or a line `Next: [Close up](#close)`. A link to a step anywhere else would be
-a path that nobody checked. A message that cannot be read would be a message that nobody gets.
+Why:
+    Every way on that a reader could take must be one that is checked: a bullet with one link
+    to a step, or a line `Next: [Close up](#close)`. A link to a step anywhere else would be
+    a path that nobody checked. A message that cannot be read is a message that nobody gets.
 
-Reported:
+Example reported:
+    ### Look at the joints {#look check}
+    If they leak, look [again](#look).
 
-    If it leaks, go back to [Shut the taps](#taps).
-
-Mended:
-
-    - It leaks: [Shut the taps](#taps)
-    - No leak: [Close up](#close)
+Example mended:
+    ### Do the joints leak? {#look decide check}
+    - They leak: [Do the joints leak?](#look)
+    - They are dry: [Do the joints leak?](#look)
 """
 
 from __future__ import annotations

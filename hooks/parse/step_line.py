@@ -1,16 +1,16 @@
-"""A step line, `### Title {#id word key="value"}`, says on one line what the step does to energy.
+"""A step line, `### Title {#id word key="value"}`, cannot be read as written.
 
-Markdown takes a lost quote or a comma in silence, and the step would lose its meaning, so the
-line is read strictly: words from a fixed list, separated by spaces; values in double quotes;
-energies separated by spaces, tools, parts and panels by commas.
+Why:
+    It says what the step does to energy. Markdown takes a lost quote or a comma in silence,
+    and the step would lose its meaning, so the line is read strictly: words from a fixed
+    list, separated by spaces; values in double quotes; energies separated by spaces; tools,
+    parts and panels by commas.
 
-Reported:
+Example reported:
+    ### Shut the tap {#tap isolate="water, heat"}
 
-    ### Shut the taps {#taps isolate="water, hot-water"}
-
-Mended:
-
-    ### Shut the taps {#taps isolate="water hot-water"}
+Example mended:
+    ### Shut the tap {#tap isolate="water heat"}
 """
 
 from __future__ import annotations

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hooks.model import Kind, Page, Shop
@@ -28,6 +28,7 @@ ANY = st.one_of(
     st.lists(st.one_of(st.sampled_from(LINES), SCRAPS)).map("\n".join),
 )
 SHOP = Shop(None)
+untimed = settings(deadline=None)
 
 
 def inside(source: Source, span: Span) -> bool:
@@ -59,17 +60,20 @@ def sane(parsed: ParsedPage) -> None:
         assert all(inside(source, span) for span in spans(parsed.page))
 
 
+@untimed
 @given(ANY)
 def test_any_file_is_read_without_an_exception(text: str) -> None:
     sane(page(from_text(text, "a.md"), SHOP))
 
 
+@untimed
 @given(ANY)
 def test_any_front_matter_is_read_without_an_exception(text: str) -> None:
     sane(page(from_text(f"---\n{text}\n---\n### A\n", "a.md"), SHOP))
     sane(page(from_text(HEAD.replace("---\ntitle", f"---\n{text}\ntitle", 1), "a.md"), SHOP))
 
 
+@untimed
 @given(ANY)
 def test_any_body_is_read_without_an_exception(text: str) -> None:
     parsed = page(from_text(HEAD + text, "a.md"), SHOP)
@@ -77,16 +81,19 @@ def test_any_body_is_read_without_an_exception(text: str) -> None:
     sane(parsed)
 
 
+@untimed
 @given(ANY)
 def test_any_step_line_is_read_without_an_exception(text: str) -> None:
     sane(page(from_text(HEAD + "### A {#a " + text, "a.md"), SHOP))
 
 
+@untimed
 @given(ANY)
 def test_any_reading_is_read_without_an_exception(text: str) -> None:
     sane(page(from_text(HEAD + f"### A\n```reading\n{text}\n```\n", "a.md"), SHOP))
 
 
+@untimed
 @given(ANY)
 def test_any_shop_facts_are_read_without_an_exception(text: str) -> None:
     for source in (from_text(text, "shop.yml"), from_text(f"appliances:\n  a: {text}", "shop.yml")):
@@ -128,6 +135,7 @@ def attribute_lists(draw: st.DrawFn) -> tuple[str, dict[str, Any]]:
     return gap.join(["{#id", *written]) + draw(st.sampled_from(["}", " }", "} ##"])), facts
 
 
+@untimed
 @given(st.sampled_from(["Look", "Öffne (die) #5 Klappe", "Is it {open}?"]), attribute_lists())
 def test_an_attribute_list_gives_back_what_was_written(title: str, made: tuple[str, dict[str, Any]]) -> None:
     text, facts = made
@@ -145,6 +153,7 @@ def test_an_attribute_list_gives_back_what_was_written(title: str, made: tuple[s
         assert shown.startswith(word) or shown == word.partition(" ")[2] or word == "id"
 
 
+@untimed
 @given(attribute_lists(), st.integers(0, 200))
 def test_a_quote_or_brace_lost_from_a_step_line_is_always_reported(
     made: tuple[str, dict[str, Any]], index: int

@@ -1,0 +1,14 @@
+"""The findings that parsing makes, each by the name of the module that makes it."""
+
+from __future__ import annotations
+
+from inspect import cleandoc
+
+from hooks.parse import front_matter, page_text, reading_incomplete, shop_facts, step_body, step_line
+from hooks.parse.notes import rule_of
+
+RULES = {
+    rule_of(module.__name__): cleandoc(module.__doc__ or "")
+    for module in (front_matter, page_text, reading_incomplete, shop_facts, step_body, step_line)
+}
+"""Name and text: a summary, then `Why:`, `Example reported:`, `Example mended:`."""
