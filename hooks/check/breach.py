@@ -66,8 +66,9 @@ class Breach:
         return self.step_that("release" if self.stored else "isolate")
 
 
-def state_set(move: Move, energy: int | None) -> str:
-    """How a move set the state of an energy, in the words of a path; empty if it did not."""
+def state_set(move: Move, breach: Breach) -> str:
+    """How a move set the state of the energy, in the words of a path; empty if it did not."""
+    energy = breach.energy
     if energy is None or move.before.states[energy] is move.after.states[energy]:
         return ""
     named = move.step.restore and not move.step.verify
@@ -99,22 +100,30 @@ def make_safe(breach: Breach) -> str:
     passed = _passed_over(breach)
     if passed is not None:
         return f"Take `optional` off {place(passed)}, or do without it another way."
-    jump = last_jump(breach)
-    if jump is not None and first not in _after_jump(breach, jump):
+    jump = _jump_while_on(breach)
+    if jump is not None:
         return (
             f"Send line {jump.way.line} to a step that {verbs} and proves {breach.name}, "
             f"such as {place(first)}."
         )
-    return f"Prove {breach.name} off on this path, before line {breach.step.span.line}."
+    return f"{_still_to_do(breach)} {breach.name} off on this path, before line {breach.step.span.line}."
 
 
-def last_jump(breach: Breach) -> Move | None:
-    """The last move that took a written way out."""
-    return next((m for m in reversed(breach.trail) if m.way.line is not None), None)
+def _jump_while_on(breach: Breach) -> Move | None:
+    """The last written way out on the path that was taken with the energy ON."""
+    on = (
+        m
+        for m in reversed(breach.trail)
+        if m.way.line is not None and m.after.states[breach.energy or 0] is State.ON
+    )
+    return next(on, None) if breach.state is State.ON else None
 
 
-def _after_jump(breach: Breach, jump: Move) -> list[Step]:
-    return [m.step for m in breach.trail[breach.trail.index(jump) + 1 :]]
+def _still_to_do(breach: Breach) -> str:
+    if breach.state is State.ON:
+        return "Let out and prove" if breach.stored else "Isolate and prove"
+    fitted = breach.machine.energies[breach.energy or 0]
+    return "Let out and prove" if fitted.needs_release and breach.state is State.OFF else "Prove"
 
 
 def _passed_over(breach: Breach) -> Step | None:

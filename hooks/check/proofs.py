@@ -111,7 +111,7 @@ def _edges(page: Page, walks: tuple[Walk, ...]) -> tuple[Edge, ...]:
         for source, target, words in ((-1, 0, ""), *taken):
             number = page.steps[source].number if source >= 0 else 0
             models[number, page.steps[target].number, words] += walk.machine.models
-    order = sorted(models, key=lambda edge: edge[:2])
+    order = sorted(models, key=lambda edge: edge[0])
     every = [m.name for m in page.models]
     return tuple(
         Edge(*edge, tuple(name for name in every if name in models[edge])) for edge in order

@@ -11,6 +11,7 @@ from hooks.check.rules import RULES
 from hooks.check.walk import Key, Walk, concerned, last, passing, trail
 from hooks.diagnostics import Finding, PathStep
 from hooks.model import Page
+from hooks.source import Span
 
 _MODULES = {rule.name: rule.module for rule in RULES}
 
@@ -23,11 +24,17 @@ def findings(page: Page, walks: tuple[Walk, ...]) -> Iterator[Finding]:
         breach = min((_breach(*one) for one in seen), key=lambda b: len(b.trail))
         message, help = module.say(breach)
         path = _path(breach, module)
-        span = page.steps[place].span_of(breach.act.word.value)
-        found = Found(
-            span, message, help, breach.step, energy, concerned(page, models), path
-        )
+        named = concerned(page, models)
+        found = Found(_span(breach), message, help, breach.step, energy, named, path)
         yield found.finding(rule, page)
+
+
+def _span(breach: Breach) -> Span:
+    """The word of the step line that the breach is about, as exactly as it was written."""
+    word = breach.act.word.value
+    written = dict(breach.step.spans)
+    words = (f"{word} {breach.name}", f"without {breach.name}", word, "opens", "closes")
+    return next((written[w] for w in words if w in written), breach.step.span)
 
 
 def _merged(walks: tuple[Walk, ...]) -> dict[tuple[str, int, str | None], list[tuple[Walk, Key]]]:
@@ -47,7 +54,7 @@ def _breach(walk: Walk, key: Key) -> Breach:
 
 def _path(breach: Breach, module: ModuleType) -> tuple[PathStep, ...]:
     cause = getattr(module, "cause", state_set)
-    notes = [cause(move, breach.energy) for move in breach.trail]
+    notes = [cause(move, breach) for move in breach.trail]
     marked = max((i for i, note in enumerate(notes) if note), default=None)
     page, machine = breach.page, breach.machine
     steps = [

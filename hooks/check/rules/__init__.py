@@ -7,7 +7,7 @@ A rule has one of three forms, told by the function it defines:
 - `breached(act, now, machine)` is asked at each act in ACTS, in each state that
   some path reaches, and gives the energies for which its condition is broken
   (None where no energy is concerned). `say(breach)` words it; `HERE` and
-  `cause(move, energy)` note on the path what a reader should see.
+  `cause(move, breach)` note on the path what a reader should see.
 
 The docstring is the rule's page: a summary, then `Why:`, `Example reported:`,
 `Example mended:`.

@@ -26,7 +26,6 @@ from hooks.check.found import Found
 from hooks.model import Kind, Page, Step, WayOut
 from hooks.parse.result import ParsedShop
 
-ENDS = ("solved", "book a repair", "stop using it")
 DANGER = re.compile(r"\b(smell\w*|smok\w+|spark\w*|leak\w*|burning|shock\w*|scorch\w*)\b", re.IGNORECASE)
 """Signs of danger; common practice, no source."""
 DENIED = re.compile(r"\b(no|not|never|none|without|nothing)\b|n't\b", re.IGNORECASE)
@@ -34,13 +33,11 @@ LINK = re.compile(r"\]\(([^)#\s]+)(?:#[^)]*)?\)")
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
-    """Wrong ends, links to technicians' pages, and signs of danger that do not stop."""
+    """Links to technicians' pages and signs of danger that do not stop."""
     if page.kind is not Kind.SELF_CHECK:
         return
     technical = set(_technical(shop))
     for step in page.steps:
-        if step.end is not None and step.end not in ENDS:
-            yield _found(step, f"ends `{step.end}`", "End it `solved`, `book a repair` or `stop using it`.")
         for name in {*LINK.findall(step.prose), *((step.then,) if step.then else ())}:
             if PurePosixPath(name).stem in technical:
                 yield _found(step, f"leads to the technician's page `{name}`", "Let it end `book a repair`.")

@@ -38,6 +38,12 @@ from hooks.model import Energy, Kind, Message, Model, Page, Step
 from hooks.parse.result import ParsedShop
 from hooks.source import Span
 
+LACKS = {
+    "isolate": "isolated",
+    "release": "let out",
+    "verify": "proved off",
+    "restore": "turned on again",
+}
 NAMING = ("isolate", "release", "verify", "restore", "test", "without")
 
 
@@ -66,14 +72,15 @@ def _in_step(step: Step, known: dict[str, Energy]) -> Iterator[Found]:
     for word in NAMING:
         for name in getattr(step, word):
             if name not in known:
-                yield _unknown(name, known, step.span_of(word), step)
+                span = dict(step.spans).get(f"{word} {name}", step.span_of(word))
+                yield _unknown(name, known, span, step)
             elif word in ("isolate", "restore"):
                 yield from _points(step, known[name], word)
 
 
 def _unknown(name: str, known: dict[str, Energy], span: Span, step: Step | None) -> Found:
     near = get_close_matches(name, known, 1)
-    have = f"The energies are {listed(list(known))}." if known else "This page declares no energy."
+    have = f"It has {listed(list(known))}." if known else "This page declares no energy."
     help = f"Did you mean `{near[0]}`?" if near else have
     return Found(span, f"this machine has no energy `{name}`", help, step, name)
 
@@ -82,7 +89,7 @@ def _points(step: Step, energy: Energy, word: str) -> Iterator[Found]:
     if energy.stored:
         if word == "isolate":
             yield Found(
-                step.span_of(word),
+                dict(step.spans).get(f"{word} {energy.name}", step.span_of(word)),
                 f"{energy.name} is stored and has no supply to cut",
                 f"Isolate {energy.charged_by}, which makes it, then let it out with `release`.",
                 step,
@@ -124,7 +131,7 @@ def _forgot(page: Page, energy: Energy, words: tuple[str, ...], models: tuple[st
     steps = [f'a step with `{word}="{energy.name}"`' for word in words]
     return Found(
         energy.span if own else page.front.spans.get("appliance", page.span),
-        f"no step {listed([f'`{w}`s' for w in words], 'or')} {energy.name}",
+        f"{energy.name} is never {listed([LACKS[word] for word in words], 'or')}",
         f"Add {listed(steps)}.",
         None,
         energy.name,

@@ -40,9 +40,9 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int | None]
     return () if act.step.end == "stopped" else (None,)
 
 
-def cause(move: Move, energy: int | None) -> str:
+def cause(move: Move, breach: Breach) -> str:
     """What was opened, and where."""
-    opened = sorted(move.after.open - move.before.open)
+    opened = sorted((move.after.open - move.before.open) & breach.now.open)
     return f"{listed(opened)} opened here" if opened else ""
 
 
@@ -50,8 +50,9 @@ def say(breach: Breach) -> tuple[str, str]:
     """What is open."""
     things = listed(sorted(breach.now.open))
     first = sorted(breach.now.open)[0]
+    closed = "is closed" if len(breach.now.open) == 1 else "are closed"
     what = f"turns on {breach.name}" if breach.name else "ends the job"
     return (
-        f'"{breach.step.title}" {what} with the {things} open',
+        f'"{breach.step.title}" {what} before the {things} {closed} again',
         f'Close it first, in a step with `closes="{first}"`.',
     )

@@ -24,7 +24,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from hooks.check.analysis import State
-from hooks.check.breach import Breach, place
+from hooks.check.breach import Breach
 from hooks.check.energy import Act, Machine, Situation, Word
 
 ACTS = (Word.TEST,)
@@ -38,9 +38,9 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
 
 def say(breach: Breach) -> tuple[str, str]:
     """Which energy the reading would miss."""
-    first = breach.step_that("restore")
-    how = f"Lead this path through {place(first)}" if first else f"Turn {breach.name} on in a step"
+    points = breach.now.shut_points(breach.energy or 0)
+    where = f' at="{points[0]}"' if points else ""
     return (
         f'live test "{breach.step.title}" can be reached with {breach.name} {breach.state.words}',
-        f"{how} before line {breach.step.span.line}.",
+        f'Turn it on first, in a step with `restore="{breach.name}"{where} clear`.',
     )

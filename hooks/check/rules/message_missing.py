@@ -51,9 +51,10 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
     return [e for e in met if e not in now.warned]
 
 
-def cause(move: Move, energy: int | None) -> str:
+def cause(move: Move, breach: Breach) -> str:
     """Turning the energy on again is what spends its message."""
-    return "its message is spent here" if energy in move.before.warned - move.after.warned else ""
+    spent = move.before.warned - move.after.warned
+    return "its message is spent here" if breach.energy in spent else ""
 
 
 def say(breach: Breach) -> tuple[str, str]:

@@ -26,12 +26,8 @@ from hooks.parse.result import ParsedShop
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
-    """Each guard of a step, and of an energy that the page itself declares."""
+    """Each guard of a step; those of energies are read with the machine."""
     known = sorted({option for model in _models(page, shop) for option in model.options})
-    own = (e.only for e in page.energies if e.only and e.file == page.source.name)
-    for guard in own:
-        if guard.option not in known:
-            yield _found(guard, known, None)
     for step in page.steps:
         if step.only and step.only.option not in known:
             yield _found(step.only, known, step)
@@ -43,7 +39,7 @@ def _models(page: Page, shop: ParsedShop) -> tuple[Model, ...]:
     return page.models + next(known, ())
 
 
-def _found(guard: Guard, known: list[str], step: Step | None) -> Found:
+def _found(guard: Guard, known: list[str], step: Step) -> Found:
     near = get_close_matches(guard.option, known, 1)
     have = f"The options are {listed(known)}." if known else "No model has any option."
     return Found(

@@ -30,18 +30,11 @@ IN, OUT, BELOW, ABOVE, CLOSE = VERDICTS
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
-    """Every decision that judges."""
+    """Every decision that judges; a reading that does not exist is told where the page is read."""
     for step in page.steps:
-        if step.judges is None:
-            continue
-        reading = page.reading(step.judges)
-        if reading is None:
-            yield _found(step, f"judges `{step.judges}`, which is no reading of this page", _READ)
-        else:
+        reading = page.reading(step.judges) if step.judges else None
+        if reading:
             yield from _outcomes(step, reading)
-
-
-_READ = "Name the id of a reading that a step of this page takes."
 
 
 def _outcomes(step: Step, reading: Reading) -> Iterator[Found]:

@@ -34,7 +34,7 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
     return () if now.clear else act.energies
 
 
-def cause(move: Move, energy: int | None) -> str:
+def cause(move: Move, breach: Breach) -> str:
     """The last hands-on step."""
     return "hands-on here" if not move.way.skipped and move.step.hands_on else ""
 

@@ -28,7 +28,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from hooks.check.analysis import State
-from hooks.check.breach import Breach, make_safe
+from hooks.check.breach import Breach, Move, make_safe, state_set
 from hooks.check.energy import Act, Machine, Situation, Word
 from hooks.check.found import listed
 
@@ -69,6 +69,17 @@ ENDS: dict[str, Callable[[int, Situation], bool]] = {
 """What each end asks of a supply."""
 
 
+def cause(move: Move, breach: Breach) -> str:
+    """Where a point that is still shut was shut; else what set the state."""
+    if breach.energy is None or ENDS.get(breach.step.end or "") is not _on:
+        return state_set(move, breach)
+    points = {(breach.energy, point) for point in breach.now.shut_points(breach.energy)}
+    shut = sorted(point for _, point in (move.after.shut - move.before.shut) & points)
+    if points:
+        return f"{listed(shut)} shut here" if shut else ""
+    return state_set(move, breach)
+
+
 def say(breach: Breach) -> tuple[str, str]:
     """What the end promises and what is so."""
     end, name = breach.step.end, breach.name
@@ -86,8 +97,9 @@ def say(breach: Breach) -> tuple[str, str]:
             f"Put a message about {name} first under line {breach.step.span.line}.",
         )
     points = breach.now.shut_points(breach.energy)
-    still = f" and the {listed(points)} still shut" if points and breach.state is State.ON else ""
-    return f"{message}{still}", _turn_on(breach, points)
+    if points:
+        message = f'"{breach.step.title}" ends `{end}` with {name} shut off at the {listed(points)}'
+    return message, _turn_on(breach, points)
 
 
 def _turn_on(breach: Breach, points: tuple[str, ...]) -> str:

@@ -1,0 +1,94 @@
+"""Reads cases written as text: a heading, the pages, and the exact report.
+
+A page begins with `~~~~ head [name]` and ends with `~~~~`; `heads/<head>.txt` is put before
+it, and its lines count from 1 after that, so that those of the front matter are below 1. The report, between `~~~~ report` and `~~~~`, has a
+line a finding, `line:column level rule [energy] [(models)]: message`, under it how to mend
+it, and the path as `by line "words" > line (note)`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from hooks.check import STATE_LIMIT, examine
+from hooks.diagnostics import Finding, PathStep
+from hooks.model import Shop
+from hooks.parse import page
+from hooks.parse.result import ParsedShop
+from hooks.source import from_text
+
+HERE = Path(__file__).parent
+KINDS = ("Reported", "Clean", "Made safe, then unmade")
+CASE = re.compile(r"^# (?P<title>.+?)\n(?P<body>.*?)(?=^# |\Z)", re.M | re.S)
+FENCE = re.compile(r"^~~~~ (?P<info>.+?)\n(?P<text>.*?)^~~~~$", re.M | re.S)
+
+
+@dataclass(frozen=True)
+class Case:
+    """One case of one rule; `pages` are head, name and text."""
+
+    rule: str
+    title: str
+    pages: tuple[tuple[str, str, str], ...]
+    report: str
+
+    @property
+    def kind(self) -> str:
+        """One of KINDS: how the title begins."""
+        return next((kind for kind in KINDS if self.title.startswith(kind)), "")
+
+    @property
+    def limit(self) -> int:
+        """The state limit that the title asks for."""
+        asked = re.search(r"limit of (\d+)", self.title)
+        return int(asked[1]) if asked else STATE_LIMIT
+
+
+def cases() -> Iterator[Case]:
+    """All cases of all rules."""
+    for path in sorted(HERE.glob("*.md")):
+        for found in CASE.finditer(path.read_text("utf-8")):
+            fences = [(f["info"].split(), f["text"]) for f in FENCE.finditer(found["body"])]
+            pages = tuple((i[0], (i[1:] or ["page"])[0], t) for i, t in fences if i[0] != "report")
+            report = next(t for i, t in fences if i[0] == "report")
+            yield Case(path.stem, found["title"], pages, report)
+
+
+def head(name: str) -> str:
+    """The front matter that stands before a page of a case."""
+    return (HERE / "heads" / f"{name}.txt").read_text("utf-8")
+
+
+def reported(case: Case) -> str:
+    """The report of a case, as it should stand in its file."""
+    parsed = tuple(_parsed(*one) for one in case.pages)
+    unsound = [p.findings for p in parsed if not p.sound]
+    assert not unsound, unsound
+    shift = {name: head(front).count("\n") for front, name, _ in case.pages}
+    report = examine(ParsedShop(Shop(None), parsed, ()), case.limit)
+    return "".join(_finding(f, shift[f.file]) for f in report.findings)
+
+
+def _parsed(front: str, name: str, text: str):  # noqa: ANN202
+    text = head(front).replace("id: page\n", f"id: {name}\n") + text
+    return page(from_text(text, name), Shop(None))
+
+
+def _finding(found: Finding, shift: int) -> str:
+    energy = f" {found.energy}" if found.energy else ""
+    models = f" ({', '.join(found.models)})" if found.models else ""
+    place = f"{found.span.line - shift}:{found.span.column}"
+    words = f"{found.message}\n  fix: {found.help}\n"
+    words = re.sub(r"(?<=line )\d+", lambda line: str(int(line[0]) - shift), words)
+    text = f"{place} {found.level} {found.rule}{energy}{models}: {words}"
+    by = " > ".join(_step(step, shift) for step in found.path)
+    return text + (f"  by {by}\n" if by else "")
+
+
+def _step(step: PathStep, shift: int) -> str:
+    words = f' "{step.way_out}"' if step.way_out else f" {step.skipped}" if step.skipped else ""
+    note = f" ({step.note})" if step.note else ""
+    return f"{step.line - shift}{words}{note}"

@@ -1,0 +1,52 @@
+"""Each rule on its own cases: what it reports, word for word, and what it leaves alone."""
+
+from __future__ import annotations
+
+import pytest
+from rules.reading import Case, cases, reported
+
+from hooks.check.rules import PARTS, RULES, Rule, having
+
+CASES = tuple(cases())
+NAMES = {rule.name for rule in RULES}
+PATH_RULES = {rule.name for rule in having("breached")}
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda c: f"{c.rule}: {c.title}")
+def test_the_report_is_exactly_this(case: Case) -> None:
+    assert reported(case) == case.report
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda c: f"{c.rule}: {c.title}")
+def test_a_case_is_reported_or_clean_as_its_title_says(case: Case) -> None:
+    named = f" {case.rule}" in case.report
+    assert named is (case.kind != "Clean")
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_every_rule_has_its_cases(rule: Rule) -> None:
+    kinds = {case.kind for case in CASES if case.rule == rule.name}
+    wanted = {"Reported", "Clean"} | ({"Made safe, then unmade"} if rule.name in PATH_RULES else set())
+    assert kinds == wanted
+
+
+def test_every_file_of_cases_is_of_a_rule() -> None:
+    assert {case.rule for case in CASES} == NAMES
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_the_docstring_of_a_rule_is_its_page(rule: Rule) -> None:
+    assert rule.summary.endswith(".") and len(rule.summary) < 100
+    assert all(rule.part(part) for part in PARTS)
+    assert rule.part("Example reported") != rule.part("Example mended")
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_a_rule_never_claims_to_comply_with_a_standard(rule: Rule) -> None:
+    assert "compl" not in rule.text.lower().replace("incomplete", "")
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_a_rule_has_exactly_one_form(rule: Rule) -> None:
+    forms = [form for form in ("on_page", "on_graph", "breached") if hasattr(rule.module, form)]
+    assert len(forms) == 1
