@@ -103,6 +103,8 @@ class Shop:
     live_skills: tuple[str, ...] = ("live testing",)
     """The skills that may carry out `test` steps."""
     appliances: tuple[Appliance, ...] = ()
+    unread: tuple[str, ...] = ()
+    """Words and titles of appliances whose facts have errors, and so are left out."""
 
 
 @dataclass(frozen=True, slots=True)

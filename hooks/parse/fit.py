@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -30,6 +31,7 @@ from hooks.parse.tree import Items, Mapping, Node, Text, ambiguous
 from hooks.source import Span
 
 NAME = re.compile(r"[^\W_][\w-]*")
+_CONTROL = re.compile("[\x00-\x1f\x7f-\x9f]")
 _NUMBER = re.compile(r"[-+]?\d{1,15}(\.\d{1,15})?([eE][-+]?\d{1,2})?")
 
 
@@ -54,8 +56,10 @@ def _scalar(node: Node, notes: Notes, what: str) -> Text | None:
         notes.error(node.span, f"{what} is empty", "Write it, or take the key out.")
     elif len(node.text.splitlines()) > 1:
         notes.error(node.span, f"{what} must stand on one line", "Write it on one line.")
+    elif _CONTROL.search(node.text):
+        notes.error(node.span, f"{what} holds a control character", "Take it out.")
     else:
-        return node
+        return replace(node, text=node.text.strip())
     return None
 
 

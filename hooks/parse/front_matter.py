@@ -22,10 +22,11 @@ from hooks.model import Appliance, Energy, Front, Item, Kind, Model, Part, Peopl
 from hooks.parse import machine, tree
 from hooks.parse.fields import front_matter_of
 from hooks.parse.fit import fit
-from hooks.parse.notes import Notes, choose
+from hooks.parse.notes import Notes, choose, nearest
 from hooks.parse.tree import Items, Mapping, Text
 from hooks.source import Source, Span
 
+_LISTS = ("protect", "tools", "supplies", "before", "after", "symptoms")
 ANY_MODEL = "any"
 """The one model of a page that names none and needs none: a self-check, shared steps."""
 
@@ -116,16 +117,22 @@ def _kind(source: Source, node: Mapping, notes: Notes) -> Kind | None:
 
 
 def _not_yet(node: Mapping, notes: Notes) -> Mapping:
+    """The front matter without conditions that another page makes true, each written down."""
     before = node.get("before")
-    entries = before.items if isinstance(before, Items) else ()
-    promised = [e for e in entries if isinstance(e, Mapping) and e.get("page") is not None]
-    if not isinstance(before, Items) or not promised:
+    if not isinstance(before, Items):
         return node
-    for entry in promised:
-        what = "a condition that another page makes true is not yet supported"
-        notes.flaw(entry.span, what, "Write it as a sentence; this page must isolate and prove itself.")
-    rest = Items(tuple(e for e in entries if e not in promised) or (promised[0].entries[0][0],), before.span)
-    return Mapping(tuple((k, rest if v is before else v) for k, v in node.entries), node.span)
+    rest = []
+    for entry in before.items:
+        if isinstance(entry, Mapping) and entry.get("page") is not None:
+            what = "a condition that another page makes true is not yet supported"
+            mend = "Write it as a sentence; this page must isolate and prove by itself."
+            notes.flaw(entry.span, what, mend)
+        else:
+            rest.append(entry)
+    if len(rest) == len(before.items):
+        return node
+    left = Items(tuple(rest), before.span) if rest else Text("none", True, before.span)
+    return Mapping(tuple((k, left if v is before else v) for k, v in node.entries), node.span)
 
 
 def _front(facts: Mapping, written: Mapping) -> Front:
@@ -140,9 +147,6 @@ def _front(facts: Mapping, written: Mapping) -> Front:
         spans={key.text: key.span for key, _ in written.entries},
         **{name: _items(facts, name) for name in _LISTS},
     )
-
-
-_LISTS = ("protect", "tools", "supplies", "before", "after", "symptoms")
 
 
 def _items(facts: Mapping, name: str) -> tuple[Item, ...] | None:
@@ -166,9 +170,7 @@ def _parts(node: tree.Node | None) -> tuple[Part, ...] | None:
     )
 
 
-def _machine(
-    kind: Kind, facts: Mapping, written: Mapping, shop: Shop, notes: Notes
-) -> Machine:
+def _machine(kind: Kind, facts: Mapping, written: Mapping, shop: Shop, notes: Notes) -> Machine:
     named = facts.text("appliance") or ""
     known = next((a for a in shop.appliances if named in (a.id, a.title)), None)
     if known is not None:
@@ -187,24 +189,25 @@ def _one_off(kind: Kind, written: Mapping, shop: Shop, notes: Notes) -> None:
     """Write down what a page about a machine that is not in the shop facts lacks."""
     named = written.get("appliance")
     span = named.span if named else written.span
-    if isinstance(written.get("models"), Items):
+    name = written.text("appliance") or ""
+    lacks = " and ".join(f"`{key}`" for key in ("models", "energies") if written.get(key) is None)
+    if name in shop.unread:
+        what = f"the facts of `{name}` in the shop facts have errors, so they are left out"
+        notes.error(span, what, "Mend them there first.")
+    elif isinstance(written.get("models"), Items):
         what = "the models are a list, but the appliance is not in the shop facts"
         notes.error(span, what, "Write each model and its options: {A1: []}.")
-    elif kind is Kind.PROCEDURE:
-        lacks = [key for key in ("models", "energies") if written.get(key) is None]
-        if lacks:
-            shown = " and ".join(f"`{key}`" for key in lacks)
-            known = choose(named.text, [n for a in shop.appliances for n in (a.id, a.title)]) if (
-                isinstance(named, Text) and shop.appliances) else ""
-            what = f"the appliance is not in the shop facts, and the page lacks {shown}"
-            notes.error(span, what, f"{known} Or declare {shown} here.".strip())
+    elif kind is Kind.PROCEDURE and lacks:
+        what = f"the appliance is not in the shop facts, and the page lacks {lacks}"
+        close = nearest(name, [n for a in shop.appliances for n in (a.id, a.title)])
+        mend = f"Write `{close}`, or declare {lacks} here." if close else f"Declare {lacks} here."
+        notes.error(span, what, mend)
 
 
 def _of_the_shop(kind: Kind, facts: Mapping, known: Appliance, notes: Notes) -> Machine:
     for key in ("energies", "off-limit"):
         if (node := facts.get(key)) is not None:
-            what = f"the {key} of `{known.title}` stand in the shop facts" if key == "energies" else (
-                f"the {key} of `{known.title}` stands in the shop facts")
+            what = f"`{key}` of `{known.title}` is said in the shop facts"
             notes.error(node.span, what, "Take it out here.")
     energies = () if kind in (Kind.SELF_CHECK, Kind.TEXT) else known.energies
     return Machine(known.title, known.id, _narrowed(facts, known, notes), energies, known.off_limit)
@@ -217,7 +220,7 @@ def _narrowed(facts: Mapping, known: Appliance, notes: Notes) -> tuple[Model, ..
     names = [model.name for model in known.models]
     if isinstance(models, Mapping):
         mend = f"Write the models the page holds for: [{', '.join(names)}]."
-        notes.error(models.span, f"the options of `{known.title}` stand in the shop facts", mend)
+        notes.error(models.span, f"the options of `{known.title}` are said in the shop facts", mend)
         return known.models
     wanted = facts.items("models")
     for entry in wanted:

@@ -6,6 +6,7 @@ import html
 import re
 import unicodedata
 from dataclasses import dataclass
+from pathlib import PurePosixPath
 from urllib.parse import unquote
 
 from hooks.source import Span
@@ -13,8 +14,10 @@ from hooks.source import Span
 _TICKS = re.compile(r"`+")
 _TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
-_ANCHOR = re.compile(r"<a\b[^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
-_DEFINITION = re.compile(r"^ {0,3}\[[^\]]*\]:[ \t]*<?([^\s>]*)", re.MULTILINE)
+_ANCHOR = re.compile(r"<[a-z][^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
+_DEFINITION = re.compile(r"^[ \t]*\[[^\]]*\]:\s*<?([^\s>]*)", re.MULTILINE)
+_ESCAPED = re.compile(r"\\(?=[^\w\s])")
+_PAGES = ("", ".md", ".html", ".htm")
 _MARKS = re.compile(r"<[^>]*>|\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
 _LINK = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)")
 
@@ -55,7 +58,9 @@ class Link:
     @property
     def lands_in_a_page(self) -> bool:
         """Whether it leads to a place on another page of the shop."""
-        return "#" in self.target[1:] and not _SCHEME.match(self.target)
+        place, mark, _ = self.target.partition("#")
+        suffix = PurePosixPath(place.partition("?")[0]).suffix.lower()
+        return bool(place and mark) and suffix in _PAGES and not _SCHEME.match(place)
 
     @property
     def id(self) -> str:
@@ -67,8 +72,10 @@ def links(text: str) -> tuple[Link, ...]:
     """The links of a text, in order; of nested ones both."""
     plain = without_code(text)
     found = [*_inline(plain, text)]
-    found += [Link("", m[1], *m.span(), inline=False) for m in _ANCHOR.finditer(plain)]
-    found += [Link("", m[1], *m.span(), inline=False) for m in _DEFINITION.finditer(plain)]
+    for pattern in (_ANCHOR, _DEFINITION):
+        found += [
+            Link("", _target(m[1]), m.start(), m.end(), inline=False) for m in pattern.finditer(plain)
+        ]
     return tuple(sorted(found, key=lambda link: link.start))
 
 
@@ -105,9 +112,14 @@ def _inline(text: str, written: str) -> list[Link]:
             start = opened.pop()
             end = _closing(text, at + 1)
             if end and (start == 0 or text[start - 1] != "!"):
-                target = _TITLE.sub("", text[at + 2 : end - 1]).strip().strip("<>").strip()
-                found.append(Link(plain(written[start + 1 : at]), target, start, end))
+                target = _TITLE.sub("", written[at + 2 : end - 1]).strip().strip("<>").strip()
+                found.append(Link(plain(written[start + 1 : at]), _target(target), start, end))
     return found
+
+
+def _target(text: str) -> str:
+    """Where a link leads, as a browser will take it."""
+    return html.unescape(_ESCAPED.sub("", text)).strip()
 
 
 def _closing(text: str, at: int) -> int | None:

@@ -8,17 +8,17 @@ Why:
 
 Example reported:
     appliances:
-      laundry:
-        title: Laundry machine
-        models: {LM20: []}
+      tester:
+        title: Test machine
+        models: {A1: []}
         energies:
           water: {points: [], trapped: true}
 
 Example mended:
     appliances:
-      laundry:
-        title: Laundry machine
-        models: {LM20: []}
+      tester:
+        title: Test machine
+        models: {A1: []}
         energies:
           water: {points: [tap], trapped: true}
 """
@@ -54,6 +54,10 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
     facts = _mapping(fit(SHOP, rest, notes, "the shop facts"), node.span)
     who = _mapping(facts.get("shop"), node.span)
     skills, live = _skills(facts, notes)
+    entries = _entries(node, notes)
+    made = [_appliance(key, value, notes.apart()) for key, value in entries]
+    appliances = tuple(appliance for appliance in made if appliance)
+    _alike(appliances, notes)
     return Shop(
         source=source,
         name=who.text("name") or "",
@@ -63,7 +67,13 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
         clearing=facts.text("clearing") or _DEFAULT.clearing,
         skills=skills,
         live_skills=live,
-        appliances=_appliances(node, notes),
+        appliances=appliances,
+        unread=tuple(
+            name
+            for entry, appliance in zip(entries, made, strict=True)
+            if appliance is None
+            for name in _names(*entry)
+        ),
     )
 
 
@@ -83,17 +93,19 @@ def _skills(facts: Mapping, notes: Notes) -> tuple[tuple[str, ...], tuple[str, .
     return skills, tuple(s for s in skills if s in _DEFAULT.live_skills) or skills[-1:]
 
 
-def _appliances(node: Mapping, notes: Notes) -> tuple[Appliance, ...]:
+def _entries(node: Mapping, notes: Notes) -> tuple[tuple[Text, tree.Node], ...]:
     listed = node.get("appliances")
-    if listed is None:
-        return ()
-    if not isinstance(listed, Mapping):
-        notes.error(listed.span, "`appliances` must have names", "Write `word-for-it:` and its facts.")
-        return ()
-    made = (_appliance(key, facts, notes.apart()) for key, facts in listed.entries)
-    sound = tuple(appliance for appliance in made if appliance is not None)
-    _alike(sound, notes)
-    return sound
+    if isinstance(listed, Mapping):
+        return listed.entries
+    if listed is not None:
+        mend = "Write `word-for-it:` and its facts."
+        notes.error(listed.span, "`appliances` must have names", mend)
+    return ()
+
+
+def _names(key: Text, node: tree.Node) -> tuple[str, ...]:
+    title = node.text("title") if isinstance(node, Mapping) else None
+    return (key.text, title) if title else (key.text,)
 
 
 def _appliance(key: Text, node: tree.Node, notes: Notes) -> Appliance | None:

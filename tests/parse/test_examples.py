@@ -24,7 +24,7 @@ def reported(rule: str, text: str) -> set[str]:
     """The rules that report something of an example."""
     if rule == "shop-facts":
         return {f.rule for f in shop_facts(from_text(text, "shop.yml"))[1]}
-    head = HEAD.replace("energies:", f"{text}energies:") if rule == "front-matter" else HEAD
+    head = HEAD.replace("energies:", f"{text}\nenergies:") if rule == "front-matter" else HEAD
     body = "### Look {#a check}\n" if rule == "front-matter" else text
     return {f.rule for f in page(from_text(head + body, "a.md"), Shop(None)).findings}
 

@@ -198,13 +198,13 @@ def findings(more: str) -> list[tuple[int, int, str]]:
 
 def test_a_page_about_a_machine_of_the_shop_declares_no_energies() -> None:
     assert findings("appliance: laundry\nenergies: {}\noff-limit: 1 h") == [
-        (5, 11, "the energies of `Laundry machine` stand in the shop facts"),
-        (6, 12, "the off-limit of `Laundry machine` stands in the shop facts")]
+        (5, 11, "`energies` of `Laundry machine` is said in the shop facts"),
+        (6, 12, "`off-limit` of `Laundry machine` is said in the shop facts")]
 
 
 def test_a_page_about_a_machine_of_the_shop_only_narrows_its_models() -> None:
     assert findings("appliance: laundry\nmodels: {LM20: []}") == [
-        (5, 9, "the options of `Laundry machine` stand in the shop facts")]
+        (5, 9, "the options of `Laundry machine` are said in the shop facts")]
     assert findings("appliance: laundry\nmodels: [LM2O]") == [
         (5, 10, "`LM2O` is not a model of `Laundry machine`")]
     assert findings("appliance: laundry\nmodels: none") == [(5, 9, "the page holds for no model")]
@@ -212,4 +212,9 @@ def test_a_page_about_a_machine_of_the_shop_only_narrows_its_models() -> None:
 
 def test_a_machine_with_an_error_is_left_out_of_the_shop() -> None:
     made, found = shop_facts(from_text(SHOP.replace("points: [tap]", "pionts: [tap]"), "shop.yml"))
-    assert made.appliances == () and len(found) == 1
+    assert made.appliances == () and made.unread == ("laundry", "Laundry machine")
+    assert len(found) == 1
+    parsed = page(from_text(head("appliance: laundry") + "### A {#a}\n", "a.md"), made)
+    assert [f.message for f in parsed.findings] == [
+        "the facts of `laundry` in the shop facts have errors, so they are left out"]
+    assert not parsed.sound
