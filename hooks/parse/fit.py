@@ -59,7 +59,8 @@ def _scalar(node: Node, notes: Notes, what: str) -> Text | None:
     elif _CONTROL.search(node.text):
         notes.error(node.span, f"{what} holds a control character", "Take it out.")
     else:
-        return replace(node, text=node.text.strip())
+        text = node.text.strip()
+        return node if text == node.text else replace(node, text=text)
     return None
 
 

@@ -124,6 +124,8 @@ def _closes(text: str, marks: str) -> bool:
 
 def _comment_start(text: str, at: int) -> int:
     """Where a comment begins outside code spans, else the end of the text."""
+    if "<!--" not in text:
+        return len(text)
     while at < len(text):
         if text.startswith("<!--", at):
             return at

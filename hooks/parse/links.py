@@ -11,6 +11,7 @@ from urllib.parse import unquote
 
 from hooks.source import Span
 
+_BRACKET = re.compile(r"[\[\]]")
 _TICKS = re.compile(r"`+")
 _TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
@@ -70,6 +71,8 @@ class Link:
 
 def links(text: str) -> tuple[Link, ...]:
     """The links of a text, in order; of nested ones both."""
+    if "[" not in text and "<" not in text:
+        return ()
     plain = without_code(text)
     found = [*_inline(plain, text)]
     for pattern in (_ANCHOR, _DEFINITION):
@@ -81,6 +84,8 @@ def links(text: str) -> tuple[Link, ...]:
 
 def without_code(text: str) -> str:
     """The text with what stands in code spans, and what is escaped, blanked out."""
+    if "`" not in text and "\\" not in text:
+        return text
     kept, at = list(text), 0
     while at < len(text):
         if text[at] == "\\":
@@ -105,10 +110,11 @@ def plain(text: str) -> str:
 def _inline(text: str, written: str) -> list[Link]:
     found: list[Link] = []
     opened: list[int] = []
-    for at, char in enumerate(text):
-        if char == "[":
+    for bracket in _BRACKET.finditer(text):
+        at = bracket.start()
+        if bracket[0] == "[":
             opened.append(at)
-        elif char == "]" and opened:
+        elif opened:
             start = opened.pop()
             end = _closing(text, at + 1)
             if end and (start == 0 or text[start - 1] != "!"):

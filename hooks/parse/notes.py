@@ -38,11 +38,11 @@ class Notes:
 
     def aside(self) -> Notes:
         """The same notebook, for errors that leave the steps and energies sound."""
-        return replace(self, weighs=False)
+        return replace(self, weighs=False) if self.weighs else self
 
     def weighing(self) -> Notes:
         """The same notebook, for errors after which nothing can be trusted."""
-        return replace(self, weighs=True)
+        return self if self.weighs else replace(self, weighs=True)
 
     def apart(self) -> Notes:
         """The same notebook with its own count of what is broken."""
