@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import unicodedata
 
@@ -12,6 +13,10 @@ def key(text: str) -> str:
 
 
 def slug(text: str) -> str:
-    """A file name from a title: letters, digits and single hyphens."""
+    """A file name from a title: letters, digits and single hyphens.
+
+    A title without any of these gets a name made from its sum, so that two stay two.
+    """
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "machine"
+    made = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
+    return made or f"n{hashlib.sha256(key(text).encode()).hexdigest()[:8]}"
