@@ -41,7 +41,7 @@ def render(
     boards = _Boards(view)
     shown = finding_html if preview and finding_html else {}
     rows = [_row(view, boards, step, shown) for step in page.steps]
-    return draw(
+    drawn = draw(
         "page/procedure.html",
         page=page,
         shop=view.shop,
@@ -59,6 +59,7 @@ def render(
         limits=LIMITS,
         graph=Markup(graph_text(page, analysis)),
     )
+    return str(drawn)
 
 
 def foot(page: Page) -> str:

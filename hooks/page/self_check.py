@@ -46,7 +46,7 @@ def render(
     """The inner HTML of the article; the arguments are those of `procedure.render`."""
     view = look(page, analysis, shop, links)
     shown = finding_html if preview and finding_html else {}
-    return draw(
+    drawn = draw(
         "self-check/self-check.html",
         page=page,
         shop=view.shop,
@@ -58,6 +58,7 @@ def render(
         limits=LIMITS,
         graph=Markup(graph_text(page, analysis)),
     )
+    return str(drawn)
 
 
 def _question(view: View, step: Step, finding: str) -> Question:

@@ -1,0 +1,213 @@
+"""A procedure in a browser: one step open, its board, its reading; nothing lost on small screens."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from calculators._lib import entry
+from hooks.page import bundle
+from tests.pages.drawn import draw, sample
+
+Serve = Callable[..., str]
+
+CALCULATE = """
+window.stillbench = {
+  state: "ready",
+  onstate: (listener) => listener("ready"),
+  calculate: async (id, request) => window.held ? new Promise(() => {}) : JSON.parse(await ask(id, JSON.stringify(request))),
+};
+"""
+"""Stands in for the worker: the same Python answers, outside the browser."""
+
+SIZES = ((820, 1180), (390, 844), (320, 640), (844, 390))
+FRAME = (
+    '<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">'
+    '<title>t</title><link rel="stylesheet" href="bench.css"><body class="plain">{0}<script src="bench.js"></script>'
+)
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("pages")
+    (folder / "bench.css").write_text(bundle.css(["body.plain { margin: 0; }"]), "utf-8")
+    (folder / "bench.js").write_text(bundle.js([CALCULATE]), "utf-8")
+    pages = {"pump": draw(), "laundry": sample("laundry-fill-valve.md"), "customer": sample("cooler-self-check.md")}
+    for name, page in pages.items():
+        (folder / f"{name}.html").write_text(FRAME.format(page.html), "utf-8")
+    return folder
+
+
+@pytest.fixture
+def at(site: Path, serve: Serve, page: Page) -> Callable[[str], Page]:
+    """Go to a page of the folder with the calculators at hand."""
+    base = serve(site)
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.expose_function("ask", entry.answer)
+
+    def go(address: str) -> Page:
+        page.goto(f"{base.rstrip('/')}/{address}")
+        assert not errors
+        return page
+
+    return go
+
+
+Go = Callable[[str], Page]
+
+
+def board(page: Page) -> str:
+    return page.locator(".board strong").inner_text()
+
+
+def opened(page: Page) -> list[str]:
+    return page.evaluate("[...document.querySelectorAll('.step[data-open]')].map((s) => s.id)")
+
+
+def test_before_any_step_the_board_says_that_everything_is_on(at: Go) -> None:
+    page = at("pump.html")
+    assert (opened(page), board(page)) == ([], "HANDS OFF")
+    page.get_by_role("link", name="Start").click()
+    assert opened(page) == ["hum"]
+
+
+def test_the_address_opens_a_step_and_swaps_in_its_board(at: Go) -> None:
+    page = at("pump.html#open")
+    assert (opened(page), board(page)) == (["open"], "HANDS IN")
+    page.locator("#open .way").click()
+    assert opened(page) == ["measure"]
+    page.go_back()
+    expect(page.locator("#open")).to_have_attribute("data-open", "")
+    assert opened(page) == ["open"]
+
+
+def test_the_back_arm_of_the_bar_names_the_step_one_came_from(at: Go) -> None:
+    page = at("pump.html#unplug")
+    page.locator("#unplug .way").click()
+    back = page.locator(".bar .back")
+    assert back.inner_text() == "Back to 2"
+    back.click()
+    assert opened(page) == ["unplug"]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_a_jump_shows_the_message_below_the_board(at: Go, page: Page, size: tuple[int, int]) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    at("laundry.html#prove")
+    message = page.locator("#prove .message").bounding_box()
+    edge = page.locator(".board").bounding_box()
+    assert message["y"] >= edge["y"] + edge["height"]
+    assert message["y"] < size[1] / 2 + edge["height"] / 2
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+@pytest.mark.parametrize("address", ["pump.html", "pump.html#measure", "laundry.html#prove", "customer.html"])
+def test_nothing_runs_off_to_the_side(at: Go, page: Page, size: tuple[int, int], address: str) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    at(address)
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+@pytest.mark.parametrize("address", ["pump.html", "pump.html#measure", "laundry.html#prove", "customer.html"])
+def test_what_is_pressed_is_large_enough_for_a_glove(at: Go, address: str) -> None:
+    small = at(address).evaluate("""() => [...document.querySelectorAll(
+        'a.way, .bar a, .bar button, summary, .step h3 a, .field, .again a')]
+        .filter((e) => e.offsetParent && (e.offsetHeight < 44 || e.offsetWidth < 44)).map((e) => e.outerHTML)""")
+    assert small == []
+
+
+def test_a_reading_is_judged_and_its_way_out_comes_first_and_filled(at: Go) -> None:
+    page = at("pump.html#measure")
+    page.get_by_label("Coil in ohm").fill("312")
+    expect(page.locator("#measure .verdict .word")).to_have_text("IN LIMITS")
+    assert "is between 100 and 500" in page.locator("#measure .verdict .sentence").inner_text()
+    page.locator("#measure .way").click()
+    arms = page.locator("#good .way")
+    assert arms.first.inner_text().startswith("In limits") and "main" in arms.first.get_attribute("class")
+    assert page.locator("#good .way.main").count() == 1
+    assert "IN LIMITS" in page.locator("#good .judged").inner_text()
+
+
+@pytest.mark.parametrize(("typed", "lead"), [("900", "Out of limits"), ("20", "Out of limits"), ("100", "Too close")])
+def test_a_new_reading_moves_the_filled_arm(at: Go, typed: str, lead: str) -> None:
+    page = at("pump.html#measure")
+    field = page.get_by_label("Coil in ohm")
+    field.fill("312")
+    expect(page.locator("#measure .verdict .word")).to_have_text("IN LIMITS")
+    field.fill(typed)
+    expect(page.locator("#good .way.main")).to_contain_text(lead)
+    field.fill("")
+    expect(page.locator("#good .way.main")).to_have_count(0)
+
+
+def test_a_reading_that_is_no_number_is_refused_beside_its_field(at: Go) -> None:
+    page = at("pump.html#measure")
+    page.get_by_label("Coil in ohm").fill("3l2")
+    expect(page.locator("#measure .refused")).to_be_visible()
+    assert page.locator("#measure .why").inner_text()
+    assert page.locator("#measure .field input").get_attribute("aria-invalid") == "true"
+    assert page.locator("#good .way.main").count() == 0
+
+
+def test_an_old_verdict_does_not_stay_beside_a_new_reading(at: Go) -> None:
+    page = at("pump.html#measure")
+    page.get_by_label("Coil in ohm").fill("312")
+    expect(page.locator("#measure .verdict .word")).to_have_text("IN LIMITS")
+    page.evaluate("window.held = true")
+    page.get_by_label("Coil in ohm").fill("900")
+    expect(page.locator("#measure .waiting")).to_be_visible()
+    expect(page.locator("#good .way.main")).to_have_count(0)
+
+
+def test_nothing_moves_when_the_verdict_comes(at: Go) -> None:
+    page = at("pump.html#measure")
+    before = page.locator("#measure .ways").bounding_box()
+    page.get_by_label("Coil in ohm").fill("312")
+    expect(page.locator("#measure .verdict .word")).to_be_visible()
+    assert page.locator("#measure .ways").bounding_box() == before
+
+
+def test_my_meter_is_entered_once(at: Go) -> None:
+    page = at("pump.html#measure")
+    page.locator(".meter summary").click()
+    page.get_by_label("percent of reading").fill("5")
+    page.reload()
+    page.get_by_label("Coil in ohm").fill("312")
+    expect(page.locator("#measure .sentence")).to_contain_text("± 19")
+    assert json.loads(page.evaluate("localStorage['stillbench.my-meter']")) == {"meter_pct": "5"}
+
+
+def test_without_a_script_everything_is_open_and_there_is_no_board(browser: Browser, site: Path, serve: Serve) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{serve(site).rstrip('/')}/pump.html")
+    assert not page.locator(".board").is_visible()
+    for name in ("#stop .message", "#measure .reading table", ".evidence li >> nth=0", "#prove .small"):
+        assert page.locator(name).is_visible(), name
+    context.close()
+
+
+def test_print_shows_every_step_whole(at: Go) -> None:
+    page = at("pump.html#open")
+    page.emulate_media(media="print")
+    assert not page.locator(".board").is_visible() and not page.locator(".bar").is_visible()
+    for name in ("#prove .message", "#prove .ways", "#measure .field", "#done .closing", ".print-head"):
+        assert page.locator(name).is_visible(), name
+    assert ", go to step" in page.locator("#prove .way >> nth=0").inner_text()
+
+
+def test_a_customer_sees_one_question_and_can_always_stop(at: Go) -> None:
+    page = at("customer.html")
+    shown = page.locator(".question[data-open]")
+    assert shown.get_attribute("id") == "light"
+    assert page.locator(".question:visible").count() == 1
+    page.get_by_role("link", name="Yes").click()
+    expect(shown).to_have_attribute("id", "wait")
+    assert page.locator(".stop-bar a").is_visible()
+    shown.get_by_role("link", name="Back").click()
+    expect(shown).to_have_attribute("id", "light")
