@@ -1,4 +1,4 @@
-"""The attribute list of a step line, `{#id word key="value"}`, read strictly and with exact columns.
+"""The attribute list of a step line, `{#id word key="value"}`, with exact columns.
 
 Markdown's own reading of it fails open: a lost quote or a comma silently becomes another
 attribute, and a repeated key keeps the last. Here every character must have its place.
@@ -15,9 +15,13 @@ from hooks.source import Span
 
 _NAME = re.compile(r"[A-Za-z][\w-]*")
 _BARE = re.compile(r"[^\s}]*")
+_ID_CHARACTERS = re.compile(r"[^\s}\",=]*")
+_EQUALS = re.compile(r"\s*=\s*")
 _ID = re.compile(r"[^\W_][\w-]*")
-_LOOKS_LIKE_A_LIST = re.compile(r"\{\s*:?\s*(?:#|\.[A-Za-z]|[A-Za-z][\w-]*\s*=|%s(?=[\s,}]|$))" % (
-    "(?:" + "|".join(BY_NAME) + ")"))
+_LOOKS_LIKE_A_LIST = re.compile(
+    r"\{\s*:?\s*(?:#|\.[A-Za-z]|[A-Za-z][\w-]*\s*=|%s(?=[\s,}]|$))"
+    % ("(?:" + "|".join(BY_NAME) + ")")
+)
 _CURLY = "“”„‟«»‘’"
 
 
@@ -59,7 +63,15 @@ def read(text: str, line: int, start: int, notes: Notes) -> Attributes:
     """The list that begins at `start` of that line; what is wrong with it is written down."""
     scan = _Scan(text, line, start + 1, notes)
     scan.all(start)
-    return Attributes(scan.id, scan.id_span or Span.in_line(line, start, start + 1), tuple(scan.words))
+    return Attributes(
+        scan.id, scan.id_span or Span.in_line(line, start, start + 1), tuple(scan.words)
+    )
+
+
+def _after(pattern: re.Pattern[str], text: str, at: int) -> int:
+    """Where what matches at `at` ends; there, where nothing does."""
+    found = pattern.match(text, at)
+    return found.end() if found else at
 
 
 class _Scan:
@@ -79,7 +91,9 @@ class _Scan:
             if not self.one():
                 return
         if self.at >= len(self.text):
-            self.error(start, start + 1, "this `{` is never closed", "Put `}` at the end of the line.")
+            self.error(
+                start, start + 1, "this `{` is never closed", "Put `}` at the end of the line."
+            )
             return
         rest = self.text[self.at + 1 :].rstrip("#").rstrip()
         if rest:
@@ -105,7 +119,7 @@ class _Scan:
         elif char == ":":
             self.error(self.at, end, "`{:` is not the form", "Write `{#id …}`, without the colon.")
         elif char == ".":
-            end = _BARE.match(self.text, self.at).end()
+            end = _after(_BARE, self.text, self.at)
             self.error(self.at, end, "a step line has no classes", "Take it out.")
         elif char in "\"'=" or char in _CURLY:
             self.error(self.at, end, f"`{char}` stands without its word", 'Write `word="value"`.')
@@ -114,14 +128,14 @@ class _Scan:
             what = f"the character U+{ord(char):04X} is not a plain space"
             self.error(self.at, end, what, "Write a plain space.")
         else:
-            end = max(_BARE.match(self.text, self.at).end(), end)
-            self.error(self.at, end, f"`{self.text[self.at:end]}` is not a word", "Take it out.")
+            end = max(_after(_BARE, self.text, self.at), end)
+            self.error(self.at, end, f"`{self.text[self.at : end]}` is not a word", "Take it out.")
         self.at = end
         return True
 
     def read_id(self) -> bool:
         start = self.at
-        end = re.compile(r"[^\s}\",=]*").match(self.text, start + 1).end()
+        end = _after(_ID_CHARACTERS, self.text, start + 1)
         name = self.text[start + 1 : end]
         self.at = end
         if self.id is not None:
@@ -137,7 +151,7 @@ class _Scan:
         start, self.at = found.span()
         name = found[0]
         word = BY_NAME.get(name)
-        spaced = re.compile(r"\s*=\s*").match(self.text, self.at)
+        spaced = _EQUALS.match(self.text, self.at)
         if word is None:
             self.unknown(name, start)
         if spaced is None:
@@ -163,22 +177,26 @@ class _Scan:
         return self.separated()
 
     def not_quoted(self, name: str, quote: str) -> bool:
-        end = _BARE.match(self.text, self.at).end()
+        end = _after(_BARE, self.text, self.at)
         start = min(self.at, len(self.text) - 1)
         if quote == "'" or (quote and quote in _CURLY):
             what = "single quotes stand here" if quote == "'" else f"`{quote}` is not a plain quote"
             self.error(start, start + 1, what, f'Write {name}="…", in plain double quotes.')
             return False
-        self.error(start, max(end, start + 1), f"the value of `{name}` has no quotes", f'Write {name}="…".')
+        self.error(
+            start, max(end, start + 1), f"the value of `{name}` has no quotes", f'Write {name}="…".'
+        )
         self.at = end
         return end > start
 
     def unknown(self, name: str, start: int) -> None:
-        meant = 'Write `#` and the id: {#id}.' if name == "id" else choose(name, BY_NAME)
+        meant = "Write `#` and the id: {#id}." if name == "id" else choose(name, BY_NAME)
         what = f"`{name}` is not a word of the step line"
         self.error(start, start + len(name), what, meant)
 
-    def add(self, start: int, name: str, value: str | None, value_start: int, value_end: int) -> None:
+    def add(
+        self, start: int, name: str, value: str | None, value_start: int, value_end: int
+    ) -> None:
         word = BY_NAME.get(name)
         if word is None:
             return
@@ -192,7 +210,9 @@ class _Scan:
         elif value is not None and word.takes is Takes.NOTHING:
             self.notes.error(span, f"`{name}` takes no value", f"Write `{name}` alone.")
         elif value is not None and not value.strip():
-            self.notes.error(span, f"`{name}` is empty", f"Write {word.takes.value}, or take it out.")
+            self.notes.error(
+                span, f"`{name}` is empty", f"Write {word.takes.value}, or take it out."
+            )
         else:
             self.words.append(Attribute(name, value, span, inner))
 

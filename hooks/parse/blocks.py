@@ -102,7 +102,7 @@ def _goes_on(body: Body, number: int) -> bool:
 
 
 def _hanging(body: Body, at: int, end: int, indent: re.Pattern[str]) -> int:
-    """The last line of the indented text that hangs below line `at`, blank lines between allowed."""
+    """The last line of the indented text below line `at`, blank lines between allowed."""
     last = at
     for number in range(at + 1, end):
         line = body.line(number)

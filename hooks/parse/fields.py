@@ -23,57 +23,88 @@ from hooks.parse.shapes import (
 )
 from hooks.parse.words import SIGNAL_WORDS
 
-ENERGY = Keyed((
-    Field("points", Many(Line(), empty=True), "isolating points, the usual one first", must=True),
-    Field("trapped", YesNo(), "something stays in after shutting off"),
-    Field("charged-by", Name(), "stored: the energy that makes this one"),
-    Field("only", Line(), "the option without which a model has it not"),
-    Field("word", Choice(SIGNAL_WORDS), "the mildest signal word a message about it may carry"),
-))
+ENERGY = Keyed(
+    (
+        Field(
+            "points", Many(Line(), empty=True), "isolating points, the usual one first", must=True
+        ),
+        Field("trapped", YesNo(), "something stays in after shutting off"),
+        Field("charged-by", Name(), "stored: the energy that makes this one"),
+        Field("only", Line(), "the option without which a model has it not"),
+        Field("word", Choice(SIGNAL_WORDS), "the mildest signal word a message about it may carry"),
+    )
+)
 MODELS = Named(Many(Name(), empty=True), words=False)
 ENERGIES = Named(ENERGY, empty=True)
-APPLIANCE = Keyed((
-    Field("title", Line(), "the appliance as people call it", must=True),
-    Field("models", MODELS, "each model and the options fitted to it", must=True),
-    Field("energies", ENERGIES, "each energy and where it is cut", must=True),
-    Field("off-limit", Duration(), "how long it may stand without power"),
-    Field("does", Line(), "one sentence: what it does when it is well"),
-))
-SHOP = Keyed((
-    Field(
-        "shop",
-        Keyed((
-            Field("name", Line(), "the name of the shop"),
-            Field("phone", Line(), "whom to call"),
-            Field("hours", Line(), "when someone answers"),
-            Field("about", Line(), "any more words about the shop"),
-        )),
-        "who the shop is",
-    ),
-    Field("clearing", Line(), "the sentence printed wherever an energy is turned on again"),
-    Field("skills", Many(Line()), "the skills of the shop's people"),
-    Field("live-skills", Many(Line()), "the skills that may carry out `test` steps"),
-    Field("appliances", Named(APPLIANCE), "the machines, each under its own word"),
-))
-READING = Keyed((
-    Field("id", Name(), "the word that `reads` and `judges` name it by", must=True),
-    Field("label", Line(), "what is read", must=True),
-    Field("unit", Line(), "its unit", must=True),
-    Field("limits", Many(Number(), exactly=2), "lower and upper limit", mistaken=("good", "range", "between")),
-    Field("at-least", Number(), "the lower limit, where there is no upper one", mistaken=("min", "minimum")),
-    Field("at-most", Number(), "the upper limit, where there is no lower one", mistaken=("max", "maximum")),
-    Field("calculator", Line(), "the calculator that judges it"),
-    Field("given", Named(Line()), "values that the page knows: calculator input and text"),
-))
-PEOPLE = Keyed((
-    Field("number", Whole(), "how many people", must=True),
-    Field("skill", Line(), "what one of them must be able to do", must=True),
-))
-PART = Keyed((
-    Field("name", Line(), "the part", must=True),
-    Field("number", Line(), "the number it is ordered by"),
-    Field("quantity", Whole(), "how many"),
-))
+APPLIANCE = Keyed(
+    (
+        Field("title", Line(), "the appliance as people call it", must=True),
+        Field("models", MODELS, "each model and the options fitted to it", must=True),
+        Field("energies", ENERGIES, "each energy and where it is cut", must=True),
+        Field("off-limit", Duration(), "how long it may stand without power"),
+        Field("does", Line(), "one sentence: what it does when it is well"),
+    )
+)
+SHOP = Keyed(
+    (
+        Field(
+            "shop",
+            Keyed(
+                (
+                    Field("name", Line(), "the name of the shop"),
+                    Field("phone", Line(), "whom to call"),
+                    Field("hours", Line(), "when someone answers"),
+                    Field("about", Line(), "any more words about the shop"),
+                )
+            ),
+            "who the shop is",
+        ),
+        Field("clearing", Line(), "the sentence printed wherever an energy is turned on again"),
+        Field("skills", Many(Line()), "the skills of the shop's people"),
+        Field("live-skills", Many(Line()), "the skills that may carry out `test` steps"),
+        Field("appliances", Named(APPLIANCE), "the machines, each under its own word"),
+    )
+)
+READING = Keyed(
+    (
+        Field("id", Name(), "the word that `reads` and `judges` name it by", must=True),
+        Field("label", Line(), "what is read", must=True),
+        Field("unit", Line(), "its unit", must=True),
+        Field(
+            "limits",
+            Many(Number(), exactly=2),
+            "lower and upper limit",
+            mistaken=("good", "range", "between"),
+        ),
+        Field(
+            "at-least",
+            Number(),
+            "the lower limit, where there is no upper one",
+            mistaken=("min", "minimum"),
+        ),
+        Field(
+            "at-most",
+            Number(),
+            "the upper limit, where there is no lower one",
+            mistaken=("max", "maximum"),
+        ),
+        Field("calculator", Line(), "the calculator that judges it"),
+        Field("given", Named(Line()), "values that the page knows: calculator input and text"),
+    )
+)
+PEOPLE = Keyed(
+    (
+        Field("number", Whole(), "how many people", must=True),
+        Field("skill", Line(), "what one of them must be able to do", must=True),
+    )
+)
+PART = Keyed(
+    (
+        Field("name", Line(), "the part", must=True),
+        Field("number", Line(), "the number it is ordered by"),
+        Field("quantity", Whole(), "how many"),
+    )
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,17 +129,26 @@ PAGE = (
     PageField("revision", Line(), "the number of this version", _ALL),
     PageField("reviewed", Date(), "when someone last checked it against the machine", _ALL),
     PageField(
-        "appliance", Line(), "the machine: its word in the shop facts, or its title",
-        _ALL, (Kind.PROCEDURE, Kind.SELF_CHECK), weighs=True,
+        "appliance",
+        Line(),
+        "the machine: its word in the shop facts, or its title",
+        _ALL,
+        (Kind.PROCEDURE, Kind.SELF_CHECK),
+        weighs=True,
     ),
     PageField(
-        "models", Either(MODELS, Many(Line())),
+        "models",
+        Either(MODELS, Many(Line())),
         "the models it holds for (of a machine in the shop facts), or each model and its options",
-        _ALL, weighs=True,
+        _ALL,
+        weighs=True,
     ),
     PageField(
-        "energies", ENERGIES, "the energies of a machine that is not in the shop facts",
-        _STEPS, weighs=True,
+        "energies",
+        ENERGIES,
+        "the energies of a machine that is not in the shop facts",
+        _STEPS,
+        weighs=True,
     ),
     PageField("off-limit", Duration(), "how long the machine may stand without power", _STEPS),
     PageField("does", Line(), "one sentence: what the machine does when it is well", _STEPS),
@@ -127,6 +167,6 @@ PAGE = (
 def front_matter_of(kind: Kind) -> Keyed:
     """The keys of one kind of page."""
     rows = (row for row in PAGE if kind in row.may)
-    return Keyed(tuple(
-        Field(row.name, row.shape, row.says, kind in row.must, row.weighs) for row in rows
-    ))
+    return Keyed(
+        tuple(Field(row.name, row.shape, row.says, kind in row.must, row.weighs) for row in rows)
+    )

@@ -1,4 +1,4 @@
-"""Whether a tree holds what its shape asks for: gives the part of it that does, writes down the rest."""
+"""Whether a tree holds what its shape asks for: gives what does, writes down what does not."""
 
 from __future__ import annotations
 
@@ -158,7 +158,9 @@ def _either(shape: Either, node: Node, notes: Notes, what: str) -> Node | None:
 def _keyed(shape: Keyed, node: Node, notes: Notes, what: str) -> Node | None:
     if not isinstance(node, Mapping):
         keys = ", ".join(field.name for field in shape.fields)
-        notes.error(node.span, f"{what} must have keys", f"Write `key: value`; the keys are: {keys}.")
+        notes.error(
+            node.span, f"{what} must have keys", f"Write `key: value`; the keys are: {keys}."
+        )
         return None
     known = {field.name: field for field in shape.fields}
     entries, meant = [], set()
@@ -202,13 +204,17 @@ _FITS: dict[type, Callable[[Any, Node, Notes, str], Node | None]] = {
     Name: _name,
     Whole: _checked(
         lambda text: re.fullmatch(r"[1-9]\d{0,5}", text) is not None,
-        "a whole number from 1", "Write digits only.",
+        "a whole number from 1",
+        "Write digits only.",
     ),
     Number: _checked(
         lambda text: number(text) is not None,
-        "a number", "Write digits, with a point as the decimal mark.",
+        "a number",
+        "Write digits, with a point as the decimal mark.",
     ),
-    YesNo: _checked(lambda text: text in ("true", "false"), "true or false", "Write true or false."),
+    YesNo: _checked(
+        lambda text: text in ("true", "false"), "true or false", "Write true or false."
+    ),
     Date: _checked(_is_day, "a day that exists", "Write it as YYYY-MM-DD."),
     Duration: _checked(
         lambda text: durations.seconds(text) is not None, "a time", durations.EXAMPLE

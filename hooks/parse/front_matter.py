@@ -89,7 +89,9 @@ def _tree(source: Source, notes: Notes) -> Mapping | None:
     if start is None:
         opened = source.line(1).rstrip() == "---"
         what = "the front matter is not closed" if opened else "the page has no front matter"
-        notes.error(source.whole_line(1), what, "Put it between two lines `---`, the first on line 1.")
+        notes.error(
+            source.whole_line(1), what, "Put it between two lines `---`, the first on line 1."
+        )
         return None
     if source.line(start - 1).rstrip() == "...":
         notes.error(source.whole_line(start - 1), "the front matter ends in `...`", "Write `---`.")
@@ -97,7 +99,9 @@ def _tree(source: Source, notes: Notes) -> Mapping | None:
     if node is not None and not isinstance(node, Mapping):
         notes.error(node.span, "the front matter has no keys", "Write `key: value` on each line.")
     if node is None and not notes.found:
-        notes.error(source.whole_line(1), "the front matter is empty", "Write `title:` and `page:`.")
+        notes.error(
+            source.whole_line(1), "the front matter is empty", "Write `title:` and `page:`."
+        )
     return node if isinstance(node, Mapping) else None
 
 
@@ -105,9 +109,13 @@ def _kind(source: Source, node: Mapping, notes: Notes) -> Kind | None:
     known = [kind.value for kind in Kind]
     written = node.get("page")
     if written is None:
-        key = next((k for k, _ in node.entries if k.text.lower() in ("kind", "type", "pages")), None)
+        key = next(
+            (k for k, _ in node.entries if k.text.lower() in ("kind", "type", "pages")), None
+        )
         span = key.span if key else source.whole_line(1)
-        notes.error(span, "the kind of page is not said", f"Write `page:` and one of: {', '.join(known)}.")
+        notes.error(
+            span, "the kind of page is not said", f"Write `page:` and one of: {', '.join(known)}."
+        )
     elif not isinstance(written, Text) or written.text not in known:
         shown = written.text if isinstance(written, Text) else ""
         notes.error(written.span, f"`page`: `{shown}` is not a kind of page", choose(shown, known))
@@ -228,5 +236,7 @@ def _narrowed(facts: Mapping, known: Appliance, notes: Notes) -> tuple[Model, ..
             what = f"`{entry.text}` is not a model of `{known.title}`"
             notes.error(entry.span, what, choose(entry.text, names))
     if not wanted:
-        notes.error(models.span, "the page holds for no model", "Name its models, or take the key out.")
+        notes.error(
+            models.span, "the page holds for no model", "Name its models, or take the key out."
+        )
     return tuple(model for model in known.models if model.name in {e.text for e in wanted})

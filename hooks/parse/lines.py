@@ -1,4 +1,4 @@
-"""The body of a page, line by line: what is a heading, a fence, a comment, and what only looks like one.
+"""The body of a page, line by line: what fences hold and comments hide.
 
 Comments are blanked out in place, so that every column stays as it was.
 """

@@ -77,7 +77,8 @@ def links(text: str) -> tuple[Link, ...]:
     found = [*_inline(plain, text)]
     for pattern in (_ANCHOR, _DEFINITION):
         found += [
-            Link("", _target(m[1]), m.start(), m.end(), inline=False) for m in pattern.finditer(plain)
+            Link("", _target(m[1]), m.start(), m.end(), inline=False)
+            for m in pattern.finditer(plain)
         ]
     return tuple(sorted(found, key=lambda link: link.start))
 

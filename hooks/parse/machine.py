@@ -30,7 +30,9 @@ def models(node: Mapping) -> tuple[Model, ...]:
 
 def energies(node: Mapping, fitted: Sequence[Model], notes: Notes) -> tuple[Energy, ...]:
     """The energies of a tree that fits, with what is wrong between them written down."""
-    made = tuple(_energy(key, value, notes) for key, value in node.entries if isinstance(value, Mapping))
+    made = tuple(
+        _energy(key, value, notes) for key, value in node.entries if isinstance(value, Mapping)
+    )
     options = sorted({option for model in fitted for option in model.options})
     for energy in made:
         _fed(energy, {e.name: e for e in made}, notes)
@@ -38,7 +40,8 @@ def energies(node: Mapping, fitted: Sequence[Model], notes: Notes) -> tuple[Ener
             what = f"no model has the option `{energy.only.option}`"
             notes.error(energy.only.span, what, choose(energy.only.option, options))
         elif energy.only and not any(energy.only.holds(model.options) for model in fitted):
-            what = f"no model is without the option `{energy.only.option}`, so none has `{energy.name}`"
+            option = energy.only.option
+            what = f"no model is without the option `{option}`, so none has `{energy.name}`"
             notes.error(energy.only.span, what, "Take the energy out, or mend the models.")
     return made
 

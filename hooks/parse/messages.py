@@ -18,7 +18,7 @@ _FORM = 'Write !!! warning electricity "What can happen", energies separated by 
 
 
 def is_message(body: Body, block: Block, energies: Collection[str], notes: Notes) -> bool:
-    """Whether an admonition is a safety message, or was meant as one; a finding where it cannot be told."""
+    """Whether an admonition is a safety message; a finding where it was meant as one."""
     words = re.findall(r"[^\s\"“”„',]+", body.line(block.first)[3:])
     first = words[0] if words else ""
     if first in SIGNAL_WORDS:

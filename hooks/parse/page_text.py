@@ -25,12 +25,16 @@ from hooks.parse.words import EFFECTS
 from hooks.source import Span
 
 HEADING = re.compile(r"(#{1,3})(?!#)(?:[ \t]|$)")
-_LIKE_A_HEADING = re.compile(r"(?P<before>(?:[ \t]|>|[-*+](?=[ \t])|\d{1,9}[.)](?=[ \t]))*)#{1,3}(?!#)(?P<gap>[ \t]?)")
+_LIKE_A_HEADING = re.compile(
+    r"(?P<before>(?:[ \t]|>|[-*+](?=[ \t])|\d{1,9}[.)](?=[ \t]))*)#{1,3}(?!#)(?P<gap>[ \t]?)"
+)
 _ANY_HEADING = re.compile(r"(?:[ \t]|>|[-*+][ \t]|\d{1,9}[.)][ \t])*#")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*$")
 _TAG = re.compile(r"</?h[1-6]\b", re.IGNORECASE)
 _LATE_MESSAGE = re.compile(r"[ \t>]+!!!|(?:[-*+]|\d+[.)])[ \t]+!!!|\?\?\?")
-_LATE_FENCE = re.compile(r"(?:[ \t]{4,}|\t|[ \t]*(?:>|[-*+][ \t]))[ \t]*(?:`{3,}|~{3,})[ \t]*reading")
+_LATE_FENCE = re.compile(
+    r"(?:[ \t]{4,}|\t|[ \t]*(?:>|[-*+][ \t]))[ \t]*(?:`{3,}|~{3,})[ \t]*reading"
+)
 
 
 def check(body: Body, kind: Kind, notes: Notes) -> None:
@@ -64,7 +68,9 @@ def _heading_like(number: int, line: str, notes: Notes) -> None:
         return
     span = Span.in_line(number, len(line) - len(line.lstrip()), len(line.rstrip()))
     if not found["before"]:
-        notes.error(span, "this looks like a heading and is none", "Put a space after the `#` marks.")
+        notes.error(
+            span, "this looks like a heading and is none", "Put a space after the `#` marks."
+        )
     elif found["gap"] or not found["before"].isspace():
         mend = "Begin the line with `#`, or put it into a fenced block."
         notes.error(span, "this looks like a heading and is none", mend)
@@ -77,7 +83,11 @@ def _underline(number: int, line: str, above: str, notes: Notes) -> None:
     if BULLET.match(above) and len(found[1]) == 1:
         return
     mend = "Put a blank line before it; write headings with `#`."
-    notes.error(Span.in_line(number, 0, len(line.rstrip())), "this line makes a heading of the one above", mend)
+    notes.error(
+        Span.in_line(number, 0, len(line.rstrip())),
+        "this line makes a heading of the one above",
+        mend,
+    )
 
 
 def _elsewhere(number: int, line: str, notes: Notes) -> None:

@@ -48,7 +48,9 @@ def reading(body: Body, fence: Fence, span: Span, notes: Notes) -> Reading | Non
     """The reading in a fence, None with a finding where it has no id."""
     notes = notes.by(__name__).aside()
     first, end = fence.inside
-    node = tree.read([body.line(n) for n in range(first, end)], first, notes) if end > first else None
+    node = (
+        tree.read([body.line(n) for n in range(first, end)], first, notes) if end > first else None
+    )
     if not isinstance(node, Mapping):
         if node is not None or end <= first:
             notes.error(span, "the reading has no keys", "Write id, label, unit and limits.")
@@ -100,13 +102,18 @@ def _bounds(node: Mapping, facts: Mapping, notes: Notes) -> None:
     low, high = _ends(facts)
     if low is not None and high is not None and low >= high:
         last = written[-1]
-        notes.error(last.span, "the lower limit is not below the upper one", "Write the lower one first.")
+        notes.error(
+            last.span, "the lower limit is not below the upper one", "Write the lower one first."
+        )
 
 
 def _ends(facts: Mapping) -> tuple[float | None, float | None]:
     limits = facts.get("limits")
-    pair = limits.items if isinstance(limits, Items) and len(limits.items) == 2 else (
-        facts.get("at-least"), facts.get("at-most"))
+    pair = (
+        limits.items
+        if isinstance(limits, Items) and len(limits.items) == 2
+        else (facts.get("at-least"), facts.get("at-most"))
+    )
     return _value(pair[0]), _value(pair[1])
 
 
@@ -118,7 +125,8 @@ def named_and_written(steps: Sequence[Step], notes: Notes) -> None:
         here = notes.within(StepRef(step.id, step.title))
         for made in step.readings:
             if made.id in seen:
-                what = f"the reading `{made.id}` stands twice; the first is on line {seen[made.id].line}"
+                line = seen[made.id].line
+                what = f"the reading `{made.id}` stands twice; the first is on line {line}"
                 here.error(made.span, what, "Give each reading its own id.")
             seen.setdefault(made.id, made.span)
     for step in steps:

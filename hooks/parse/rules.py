@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from inspect import cleandoc
 
-from hooks.parse import front_matter, page_text, reading_incomplete, shop_facts, step_body, step_line
+from hooks.parse import (
+    front_matter,
+    page_text,
+    reading_incomplete,
+    shop_facts,
+    step_body,
+    step_line,
+)
 from hooks.parse.notes import rule_of
 
 RULES = {

@@ -1,4 +1,4 @@
-"""What a field may hold. The tables in `fields` are made of these; a schema can be made from them."""
+"""What a field may hold: the tables in `fields` are made of these, and a schema can be."""
 
 from __future__ import annotations
 

@@ -135,6 +135,8 @@ def _alike(appliances: tuple[Appliance, ...], notes: Notes) -> None:
     for appliance in appliances:
         for name in {appliance.id, appliance.title}:
             if name in names:
-                what = f"`{name}` names two appliances; the first is on line {names[name].span.line}"
+                what = (
+                    f"`{name}` names two appliances; the first is on line {names[name].span.line}"
+                )
                 notes.error(appliance.span, what, "Give each its own word and title.")
             names.setdefault(name, appliance)

@@ -8,9 +8,9 @@ from pathlib import Path
 from hooks.diagnostics import Finding
 from hooks.model import Shop
 from hooks.parse import front_matter, page_text
-from hooks.parse.shop_facts import shop_facts
 from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage, ParsedShop
+from hooks.parse.shop_facts import shop_facts
 from hooks.parse.whole_page import page
 from hooks.source import NotText, Source, Span, read
 
@@ -25,7 +25,7 @@ def page_paths(path: Path) -> tuple[Path, ...]:
 
 
 def shown(path: Path, folder: Path) -> str:
-    """The name under which a file of the folder is shown: from here on if it lies below, with slashes."""
+    """The name a file of the folder is shown by: from here if it lies below, with slashes."""
     within = path.relative_to(folder).as_posix()
     if folder.is_absolute():
         here = Path.cwd()
@@ -82,7 +82,9 @@ def _misnamed(path: Path) -> list[Finding]:
             notes.by(page_text.__name__).error(_START, what, "Let its name end in `.md`.")
         if file.name.lower() in ("shop.yaml", "shop.yml") and file != path / FACTS:
             what = "the shop facts are not read from here"
-            notes.by(shop_facts.__module__).error(_START, what, f"Name it `{shown(path / FACTS, path)}`.")
+            notes.by(shop_facts.__module__).error(
+                _START, what, f"Name it `{shown(path / FACTS, path)}`."
+            )
     return found
 
 

@@ -86,11 +86,13 @@ class _Reader:
     def all(self, found: list[Block]) -> Content:
         bullets = [block for block in found if block.what is What.BULLET]
         jumping = self.under.step and (
-            self.under.decides or any(self.jumps(block.stretch(self.body)) for block in bullets))
+            self.under.decides or any(self.jumps(block.stretch(self.body)) for block in bullets)
+        )
         begun = False
         for block, after in zip(found, [*found, None][1:], strict=True):
             if block.what is What.ADMONITION and is_message(
-                self.body, block, self.under.energies, self.notes):
+                self.body, block, self.under.energies, self.notes
+            ):
                 self.message(block, begun)
                 continue
             begun = True
@@ -125,7 +127,9 @@ class _Reader:
                 self.notes.error(span, f"`{word}` is not a known block", "Write `reading`.")
             self.kept.append(block)
         elif not self.under.step:
-            self.notes.error(span, "this reading stands in no step", "Put it into the step that takes it.")
+            self.notes.error(
+                span, "this reading stands in no step", "Put it into the step that takes it."
+            )
         elif made := reading(self.body, fence, span, self.notes):
             self.made.readings.append(made)
 
@@ -137,7 +141,9 @@ class _Reader:
         text = block.stretch(self.body)
         jumps = self.jumps(text)
         if not self.under.step:
-            self.notes.error(block.span(self.body), "this `Next` stands in no step", "Put it into a step.")
+            self.notes.error(
+                block.span(self.body), "this `Next` stands in no step", "Put it into a step."
+            )
         elif self.made.next is not None:
             what = f"a second `Next`; the first is on line {self.made.next.span.line}"
             self.notes.error(block.span(self.body), what, "Keep one of them.")
@@ -166,7 +172,9 @@ class _Reader:
         marker = BULLET.match(text.text)
         before = text.text[marker.end() if marker else 0 : jumps[0].start]
         words = re.sub(r"[\s:—–-]+$", "", plain(before)) or jumps[0].label
-        self.made.ways.append(self.way(jumps[0], words, self.verdict(before), block.span(self.body)))
+        self.made.ways.append(
+            self.way(jumps[0], words, self.verdict(before), block.span(self.body))
+        )
         self.whole(text, jumps[0])
 
     def whole(self, text: Stretch, jump: Link) -> None:
@@ -191,7 +199,9 @@ class _Reader:
 
     def way(self, jump: Link, words: str, verdict: str | None, span: Span) -> WayOut:
         if not jump.label:
-            self.notes.error(span, "the link has no words", "Write the title of the step between [ and ].")
+            self.notes.error(
+                span, "the link has no words", "Write the title of the step between [ and ]."
+            )
         return WayOut(words, verdict, jump.label, jump.id, span)
 
     def both(self) -> None:

@@ -30,7 +30,7 @@ from hooks.parse.notes import Notes, choose
 from hooks.parse.words import BY_NAME, ENDS, OUTCOMES, Takes
 from hooks.source import Span
 
-_OUTSIDE = re.compile(r"(?<![\w-])(?:%s)\s*=\s*[\"'“”]" % "|".join(BY_NAME))
+_OUTSIDE = re.compile(rf"(?<![\w-])(?:{'|'.join(BY_NAME)})\s*=\s*[\"'“”]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +55,14 @@ def step_line(text: str, line: int, kind: Kind, notes: Notes) -> StepLine:
         listed = attributes.read(text, line, start, notes)
     elif attributes.ends_like_a_list(text):
         at = text.rindex("}")
-        notes.error(Span.in_line(line, at, at + 1), "this `}` is never opened", "Put `{` before the words.")
+        notes.error(
+            Span.in_line(line, at, at + 1), "this `}` is never opened", "Put `{` before the words."
+        )
     if outside := _OUTSIDE.search(text[: start if start is not None else len(text)]):
         mend = 'Write `### Title {#id word="value"}`.'
-        notes.error(Span.in_line(line, *outside.span()), "words of the step line stand outside `{}`", mend)
+        notes.error(
+            Span.in_line(line, *outside.span()), "words of the step line stand outside `{}`", mend
+        )
     if not title:
         notes.error(whole, "the step has no title", "Write what to do after `###`.")
     return _filled(listed, title, whole, kind, notes)
@@ -127,7 +131,9 @@ def _readings(word: Attribute, notes: Notes) -> list[tuple[str, Span]]:
 def _is_name(name: str, span: Span, notes: Notes) -> bool:
     if NAME.fullmatch(name):
         return True
-    mend = "Use letters, digits and hyphens" + (", and commas between names." if " " in name else ".")
+    mend = "Use letters, digits and hyphens" + (
+        ", and commas between names." if " " in name else "."
+    )
     notes.error(span, f"`{name}` is not one word", mend)
     return False
 

@@ -125,7 +125,9 @@ class _Builder:
         for event in self.events:
             if isinstance(event, yaml.DocumentStartEvent):
                 if node is not None:
-                    self.notes.error(self.span(event), "a second document begins here", "Take it out.")
+                    self.notes.error(
+                        self.span(event), "a second document begins here", "Take it out."
+                    )
                     return None
                 node = self.node(next(self.events), 0)
         return node
@@ -167,18 +169,22 @@ class _Builder:
             key = self.node(event, depth + 1)
             value = self.node(next(self.events), depth + 1)
             last = value.span
-            if self.is_key(key, entries):
+            if isinstance(key, Text) and self.is_key(key, entries):
                 entries[key.text] = (key, value)
+            elif not isinstance(key, Text):
+                self.notes.error(key.span, "this key is not a word", "Write `word: value`.")
         last = self.span(event) if start.flow_style else last
         return Mapping(tuple(entries.values()), _from_to(self.span(start), last))
 
-    def is_key(self, key: Node, seen: dict[str, tuple[Text, Node]]) -> bool:
-        if not isinstance(key, Text) or not key.text.strip():
-            self.notes.error(key.span, "this key is not a word", "Write `word: value`.")
+    def is_key(self, key: Text, seen: dict[str, tuple[Text, Node]]) -> bool:
+        if not key.text.strip():
+            self.notes.error(key.span, "this key is empty", "Write `word: value`.")
         elif key.plain and key.text == "<<":
             self.notes.error(key.span, "a merge key (`<<`) stands here", "Write the entries out.")
         elif key.plain and (kind := not_text(key.text)):
-            self.notes.error(key.span, f"this key is {kind}, not text", f'Write "{key.text}", in quotes.')
+            self.notes.error(
+                key.span, f"this key is {kind}, not text", f'Write "{key.text}", in quotes.'
+            )
         elif key.text in seen:
             line = seen[key.text][0].span.line
             what = f"`{key.text}` stands twice; the first is on line {line}"

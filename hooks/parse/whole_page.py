@@ -165,31 +165,37 @@ class _Maker:
         made = self.content(section, under, ref)
         late = (*self.late, *made.late_messages)
         self.late.clear()
-        self.steps.append(Step(
-            number=len(self.steps) + 1,
-            id=id,
-            id_written=line.id is not None,
-            title=line.title,
-            stage=len(self.stages) - 1 if self.stages else None,
-            span=line.span,
-            spans=line.spans,
-            messages=tuple(made.messages),
-            late_messages=late,
-            prose=made.prose,
-            readings=tuple(made.readings),
-            ways=tuple(made.ways),
-            next=made.next,
-            jumpless=tuple(made.jumpless),
-            **facts,
-        ))
+        self.steps.append(
+            Step(
+                number=len(self.steps) + 1,
+                id=id,
+                id_written=line.id is not None,
+                title=line.title,
+                stage=len(self.stages) - 1 if self.stages else None,
+                span=line.span,
+                spans=line.spans,
+                messages=tuple(made.messages),
+                late_messages=late,
+                prose=made.prose,
+                readings=tuple(made.readings),
+                ways=tuple(made.ways),
+                next=made.next,
+                jumpless=tuple(made.jumpless),
+                **facts,
+            )
+        )
 
     def content(self, section: Section, under: Under, ref: StepRef | None) -> Content:
-        return step_body.content(self.text, section.first, section.end, under, self.notes.within(ref))
+        return step_body.content(
+            self.text, section.first, section.end, under, self.notes.within(ref)
+        )
 
     def closing(self) -> None:
         reading_incomplete.named_and_written(self.steps, self.notes)
         for message in self.late:
-            self.by_text(message.span, "this message stands before no step", "Put it under its step.")
+            self.by_text(
+                message.span, "this message stands before no step", "Put it under its step."
+            )
         if not self.steps:
             what = f"a page of kind `{self.head.kind.value}` needs steps"
             self.by_text(self.span, what, "Write `### Title {#id …}`, or `page: text`.")

@@ -9,7 +9,16 @@ from hooks.model import Kind
 
 SIGNAL_WORDS = ("danger", "warning", "caution", "notice")
 OTHER_ADMONITIONS = (
-    "note", "abstract", "info", "tip", "success", "question", "failure", "bug", "example", "quote",
+    "note",
+    "abstract",
+    "info",
+    "tip",
+    "success",
+    "question",
+    "failure",
+    "bug",
+    "example",
+    "quote",
 )
 ENDS = {
     Kind.PROCEDURE: ("in service", "left safe", "stopped", "as found"),

@@ -6,9 +6,10 @@
     line:column rule words of the message
     sound
 
-A text that begins with `---`, or whose name begins with `bare:` or `shop:`, is a whole file. Any other is the body of one: it gets `HEAD`
-above it, and its lines count from the first one below that. The last line, `sound`, stands where the
-steps and energies can be trusted in spite of the findings. What is not listed must not be found.
+A text that begins with `---`, or whose name begins with `bare:` or `shop:`, is a whole file.
+Any other is the body of a page: it gets `HEAD` above it, and its lines count from the first one
+below that. The last line, `sound`, stands where the steps and energies can be trusted in spite
+of the findings. What is not listed must not be found.
 """
 
 from __future__ import annotations
@@ -54,4 +55,6 @@ def _case(part: str) -> Case:
     whole = text.startswith("---") or name.startswith(("shop:", "bare:"))
     head = "" if whole else HEAD
     expected = tuple(line for line in lines if line != "sound")
-    return Case(name, head + text + "\n", head.count("\n"), expected, not expected or "sound" in lines)
+    return Case(
+        name, head + text + "\n", head.count("\n"), expected, not expected or "sound" in lines
+    )

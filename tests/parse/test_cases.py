@@ -35,6 +35,10 @@ def test_a_case_gives_exactly_its_findings(case: Case) -> None:
 @pytest.mark.parametrize("case", PAGES, ids=lambda case: case.name)
 def test_every_finding_says_how_to_mend_it(case: Case) -> None:
     source = from_text(case.text, "page.md")
-    found = shop_facts(source)[1] if case.name.startswith("shop:") else page(source, Shop(None)).findings
+    found = (
+        shop_facts(source)[1]
+        if case.name.startswith("shop:")
+        else page(source, Shop(None)).findings
+    )
     for finding in found:
         assert finding.message[-1] not in ".!" and finding.help[-1] in ".}]>`", finding

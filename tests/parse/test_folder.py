@@ -10,7 +10,9 @@ from hooks.parse import folder, page_paths
 from tests.parse.cases import HEAD
 
 PAGE = HEAD + "### Look {#a check}\n"
-SHOP = "appliances: {m: {title: Test machine, models: {A1: []}, energies: {water: {points: [tap]}}}}\n"
+SHOP = (
+    "appliances: {m: {title: Test machine, models: {A1: []}, energies: {water: {points: [tap]}}}}\n"
+)
 
 
 def shop(root: Path, files: dict[str, str | bytes]) -> Path:
@@ -23,15 +25,22 @@ def shop(root: Path, files: dict[str, str | bytes]) -> Path:
 
 
 def test_pages_are_read_in_the_order_of_their_names_and_hidden_ones_are_not(tmp_path: Path) -> None:
-    files = dict.fromkeys(["b.md", "a/z.md", "a.md", ".hidden/x.md", "a/.x.md", "a/picture.png"], PAGE)
+    files = dict.fromkeys(
+        ["b.md", "a/z.md", "a.md", ".hidden/x.md", "a/.x.md", "a/picture.png"], PAGE
+    )
     made = folder(shop(tmp_path, files))
     assert [parsed.source.name for parsed in made.pages] == [
-        "procedures/a.md", "procedures/a/z.md", "procedures/b.md"]
+        "procedures/a.md",
+        "procedures/a/z.md",
+        "procedures/b.md",
+    ]
     assert made.shop.source is None and made.findings == ()
     assert [path.name for path in page_paths(tmp_path / "procedures")] == ["a.md", "z.md", "b.md"]
 
 
-def test_names_are_shown_as_the_folder_was_given(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_names_are_shown_as_the_folder_was_given(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     place = shop(tmp_path / "shops", {"a.md": PAGE})
     monkeypatch.chdir(tmp_path)
     for given in (Path("shops/procedures"), place):
@@ -55,7 +64,8 @@ def found(place: Path) -> list[tuple[str, str, int, str]]:
 def test_two_pages_with_one_id(tmp_path: Path) -> None:
     place = shop(tmp_path, {"a.md": PAGE, "b.md": PAGE.replace("title", "id: a\ntitle")})
     assert found(place) == [
-        ("procedures/b.md", "front-matter", 2, "the page id `a` is that of procedures/a.md too")]
+        ("procedures/b.md", "front-matter", 2, "the page id `a` is that of procedures/a.md too")
+    ]
 
 
 def test_a_page_that_is_not_text(tmp_path: Path) -> None:
@@ -66,18 +76,20 @@ def test_a_page_that_is_not_text(tmp_path: Path) -> None:
 
 def test_shop_facts_that_are_not_text(tmp_path: Path) -> None:
     place = shop(tmp_path, {"shop.yml": b"shop: \xff"})
-    assert found(place) == [
-        ("procedures/shop.yml", "shop-facts", 1, "byte 0xff is not UTF-8 text")]
+    assert found(place) == [("procedures/shop.yml", "shop-facts", 1, "byte 0xff is not UTF-8 text")]
     assert folder(place).shop.source is not None
 
 
 def test_files_that_would_be_drawn_and_not_checked(tmp_path: Path) -> None:
-    place = shop(tmp_path, {"a.markdown": PAGE, "b.MD": PAGE, "shop.yaml": SHOP, "a/shop.yml": SHOP})
+    place = shop(
+        tmp_path, {"a.markdown": PAGE, "b.MD": PAGE, "shop.yaml": SHOP, "a/shop.yml": SHOP}
+    )
     assert found(place) == [
         ("procedures/a.markdown", "page-text", 1, "a page named `.markdown` is not checked"),
         ("procedures/a/shop.yml", "shop-facts", 1, "the shop facts are not read from here"),
         ("procedures/b.MD", "page-text", 1, "a page named `.MD` is not checked"),
-        ("procedures/shop.yaml", "shop-facts", 1, "the shop facts are not read from here")]
+        ("procedures/shop.yaml", "shop-facts", 1, "the shop facts are not read from here"),
+    ]
 
 
 @pytest.mark.parametrize("name", ["samples", "cases", "real"])

@@ -7,10 +7,11 @@ from hooks.parse import page, shop_facts
 from hooks.source import Span, from_text
 from tests.parse.cases import HEAD
 
+NO_SHOP = Shop(None)
 LINES = HEAD.count("\n")
 
 
-def parsed(body: str, head: str = HEAD, shop: Shop = Shop(None)) -> Page:
+def parsed(body: str, head: str = HEAD, shop: Shop = NO_SHOP) -> Page:
     made = page(from_text(head + body, "procedures/a/page-1.md"), shop).page
     assert made is not None
     return made
@@ -24,18 +25,28 @@ def step(body: str) -> Step:
 def test_a_page_knows_its_machine_and_takes_its_id_from_the_file() -> None:
     made = parsed("# Fix it\n\n### Look {#a check}\n")
     assert (made.id, made.kind, made.title, made.appliance, made.appliance_id) == (
-        "page-1", Kind.PROCEDURE, "A page", "Test machine", None)
+        "page-1",
+        Kind.PROCEDURE,
+        "A page",
+        "Test machine",
+        None,
+    )
     assert [(m.name, m.options) for m in made.models] == [
-        ("A1", frozenset()), ("A2", frozenset({"hot-fill"}))]
+        ("A1", frozenset()),
+        ("A2", frozenset({"hot-fill"})),
+    ]
     assert [(e.name, e.points, e.trapped, e.charged_by, e.span.line) for e in made.energies] == [
         ("electricity", ("plug",), False, None, 7),
         ("water", ("tap",), True, None, 8),
-        ("heat", (), False, "electricity", 9)]
+        ("heat", (), False, "electricity", 9),
+    ]
     assert made.span == Span(LINES + 1, 1, LINES + 1, 9)
 
 
 def test_a_step_knows_where_each_of_its_words_stands() -> None:
-    made = step('### Shut it {#shut isolate="water heat" needs="tap key, jug" only="not hot-fill"}\n')
+    made = step(
+        '### Shut it {#shut isolate="water heat" needs="tap key, jug" only="not hot-fill"}\n'
+    )
     line = LINES + 1
     assert (made.id, made.id_written, made.title, made.number) == ("shut", True, "Shut it", 1)
     assert (made.isolate, made.needs) == (("water", "heat"), ("tap key", "jug"))
@@ -50,7 +61,12 @@ def test_a_step_knows_where_each_of_its_words_stands() -> None:
 def test_an_id_that_is_not_written_is_made_from_the_title_and_is_free() -> None:
     made = parsed("### Öffne **die** Klappe!\n### Look\n### Look\n### See {#look-2}\n### €\n")
     assert [(s.id, s.id_written) for s in made.steps] == [
-        ("öffne-die-klappe", False), ("look", False), ("look-3", False), ("look-2", True), ("step", False)]
+        ("öffne-die-klappe", False),
+        ("look", False),
+        ("look-3", False),
+        ("look-2", True),
+        ("step", False),
+    ]
 
 
 def test_ids_written_twice_are_kept_for_the_rule_on_ids() -> None:
@@ -66,10 +82,12 @@ def test_messages_before_the_instruction_count_and_later_ones_do_not() -> None:
     made = step(
         "### Look {#a}\n<!-- hidden -->\n\n"
         '!!! danger electricity water "Shock"\n    Kills.\n\n    Keep **off**.\n'
-        '!!! notice "Paint"\n    Stains.\n\nLook.\n\n!!! warning heat "Burn"\n\tHot.\n')
+        '!!! notice "Paint"\n    Stains.\n\nLook.\n\n!!! warning heat "Burn"\n\tHot.\n'
+    )
     assert [(m.word, m.energies, m.title, m.text) for m in made.messages] == [
         ("danger", ("electricity", "water"), "Shock", "Kills.\n\nKeep **off**."),
-        ("notice", (), "Paint", "Stains.")]
+        ("notice", (), "Paint", "Stains."),
+    ]
     assert made.messages[0].span == Span(LINES + 4, 1, LINES + 7, 18)
     assert [(m.word, m.text) for m in made.late_messages] == [("warning", "Hot.")]
     assert made.prose == "Look."
@@ -77,26 +95,32 @@ def test_messages_before_the_instruction_count_and_later_ones_do_not() -> None:
 
 def test_messages_before_the_first_step_are_for_the_page_and_under_a_later_stage_late() -> None:
     made = parsed(
-        '!!! warning water "One"\n    x\n\nHello.\n\n## First\n\nWhy.\n\n!!! warning heat "Two"\n    x\n\n'
-        '### A {#a}\n## Second\n!!! danger water "Three"\n    x\n\n### B {#b}\n!!! notice "Four"\n    x\n')
+        '!!! warning water "One"\n    x\n\nHello.\n\n'
+        '## First\n\nWhy.\n\n!!! warning heat "Two"\n    x\n\n### A {#a}\n'
+        '## Second\n!!! danger water "Three"\n    x\n\n### B {#b}\n!!! notice "Four"\n    x\n'
+    )
     assert [m.title for m in made.messages] == ["One", "Two"]
     assert made.intro == "Hello."
     assert [(s.title, s.intro) for s in made.stages] == [("First", "Why."), ("Second", "")]
-    assert [(s.stage, [m.title for m in s.messages], [m.title for m in s.late_messages])
-            for s in made.steps] == [(0, [], []), (1, ["Four"], ["Three"])]
+    assert [
+        (s.stage, [m.title for m in s.messages], [m.title for m in s.late_messages])
+        for s in made.steps
+    ] == [(0, [], []), (1, ["Four"], ["Three"])]
 
 
 def test_ways_out_know_their_words_verdict_label_and_target() -> None:
     made = step(
-        "### Prove it {#a verify=\"water\"}\nLook.\n"
+        '### Prove it {#a verify="water"}\nLook.\n'
         "- **Proved** — _dry_ & `0 V`: [Go **on**](#go%20on)\n"
         "* __Not  proved__, it\n  drips: [Stop](#stop).\n"
-        "+ Not proved at all: [Stop](#stop)\n  - \n- [Only this](#only)\n- **Proved**\n")
+        "+ Not proved at all: [Stop](#stop)\n  - \n- [Only this](#only)\n- **Proved**\n"
+    )
     assert [(w.words, w.verdict, w.label, w.target, w.span.line - LINES) for w in made.ways] == [
         ("Proved — dry & 0 V", "proved", "Go on", "go on", 3),
         ("Not proved, it drips", "not proved", "Stop", "stop", 4),
         ("Not proved at all", "not proved", "Stop", "stop", 6),
-        ("Only this", None, "Only this", "only", 8)]
+        ("Only this", None, "Only this", "only", 8),
+    ]
     assert made.jumpless == (Span(LINES + 7, 3, LINES + 7, 4), Span(LINES + 9, 1, LINES + 9, 13))
     assert made.prose == "Look.\n\n  - \n\n- **Proved**"
 
@@ -104,9 +128,15 @@ def test_ways_out_know_their_words_verdict_label_and_target() -> None:
 def test_verdicts_on_a_reading_stand_in_bold() -> None:
     made = step(
         "### Good? {#a decide}\n- **In limits**: [A](#a)\n- **OUT OF LIMITS:** [A](#a)\n"
-        "- **Too close to call** [A](#a)\n- Below limits: [A](#a)\n- **Nonsense**: [A](#a)\n")
+        "- **Too close to call** [A](#a)\n- Below limits: [A](#a)\n- **Nonsense**: [A](#a)\n"
+    )
     assert [w.verdict for w in made.ways] == [
-        "in limits", "out of limits", "too close to call", None, None]
+        "in limits",
+        "out of limits",
+        "too close to call",
+        None,
+        None,
+    ]
 
 
 def test_a_next_line_is_no_bullet() -> None:
@@ -118,10 +148,15 @@ def test_a_next_line_is_no_bullet() -> None:
 
 def test_prose_keeps_its_fences_and_loses_comments_readings_and_ways_out() -> None:
     made = step(
-        "### Look {#a decide reads=\"x\"}\nLook <!-- no -->at\n<!-- a -->it.\nSoon. <!-- b -->\nDone  \nnow.\n\n"
+        '### Look {#a decide reads="x"}\nLook <!-- no -->at\n<!-- a -->it.\n'
+        "Soon. <!-- b -->\nDone  \nnow.\n\n"
         "```reading\nid: x\nlabel: X\nunit: V\nat-most: 1.5\n```\n"
-        "~~~text\n### no\n\n    <!-- kept -->\n~~~\n- Yes: [A](#a)\n- No: [A](#a)\n")
-    assert made.prose == "Look at\nit.\nSoon.\nDone  \nnow.\n\n~~~text\n### no\n\n    <!-- kept -->\n~~~"
+        "~~~text\n### no\n\n    <!-- kept -->\n~~~\n- Yes: [A](#a)\n- No: [A](#a)\n"
+    )
+    assert (
+        made.prose
+        == "Look at\nit.\nSoon.\nDone  \nnow.\n\n~~~text\n### no\n\n    <!-- kept -->\n~~~"
+    )
     (reading,) = made.readings
     assert (reading.id, reading.unit, reading.low, reading.high) == ("x", "V", None, 1.5)
     assert reading.span == Span(LINES + 8, 1, LINES + 8, 11)
@@ -135,9 +170,15 @@ def test_an_ordinary_page_is_its_text() -> None:
 
 
 def test_other_line_ends_and_a_byte_order_mark_change_nothing() -> None:
-    body = '### Shut it {#a isolate="water"}\n!!! warning water "Flood"\n    It floods.\n\n- é: [A](#a)\n'
+    body = (
+        '### Shut it {#a isolate="water"}\n'
+        '!!! warning water "Flood"\n    It floods.\n\n- é: [A](#a)\n'
+    )
     plain = parsed(body)
-    other = page(from_text("\ufeff" + (HEAD + body).replace("\n", "\r\n"), "procedures/a/page-1.md"), Shop(None))
+    other = page(
+        from_text("\ufeff" + (HEAD + body).replace("\n", "\r\n"), "procedures/a/page-1.md"),
+        Shop(None),
+    )
     assert other.page == plain
 
 
@@ -175,7 +216,11 @@ def head(more: str, kind: str = "procedure") -> str:
 def test_a_page_takes_the_facts_of_a_machine_of_the_shop_by_word_or_title() -> None:
     for name in ("laundry", "Laundry machine"):
         made = parsed("### A {#a}\n", head(f"appliance: {name}\nmodels: [LM30]"), shop())
-        assert (made.appliance, made.appliance_id, made.off_limit) == ("Laundry machine", "laundry", "2 h")
+        assert (made.appliance, made.appliance_id, made.off_limit) == (
+            "Laundry machine",
+            "laundry",
+            "2 h",
+        )
         assert [m.name for m in made.models] == ["LM30"]
         assert [e.name for e in made.energies] == ["water"]
 
@@ -199,14 +244,17 @@ def findings(more: str) -> list[tuple[int, int, str]]:
 def test_a_page_about_a_machine_of_the_shop_declares_no_energies() -> None:
     assert findings("appliance: laundry\nenergies: {}\noff-limit: 1 h") == [
         (5, 11, "`energies` of `Laundry machine` is said in the shop facts"),
-        (6, 12, "`off-limit` of `Laundry machine` is said in the shop facts")]
+        (6, 12, "`off-limit` of `Laundry machine` is said in the shop facts"),
+    ]
 
 
 def test_a_page_about_a_machine_of_the_shop_only_narrows_its_models() -> None:
     assert findings("appliance: laundry\nmodels: {LM20: []}") == [
-        (5, 9, "the options of `Laundry machine` are said in the shop facts")]
+        (5, 9, "the options of `Laundry machine` are said in the shop facts")
+    ]
     assert findings("appliance: laundry\nmodels: [LM2O]") == [
-        (5, 10, "`LM2O` is not a model of `Laundry machine`")]
+        (5, 10, "`LM2O` is not a model of `Laundry machine`")
+    ]
     assert findings("appliance: laundry\nmodels: none") == [(5, 9, "the page holds for no model")]
 
 
@@ -216,5 +264,6 @@ def test_a_machine_with_an_error_is_left_out_of_the_shop() -> None:
     assert len(found) == 1
     parsed = page(from_text(head("appliance: laundry") + "### A {#a}\n", "a.md"), made)
     assert [f.message for f in parsed.findings] == [
-        "the facts of `laundry` in the shop facts have errors, so they are left out"]
+        "the facts of `laundry` in the shop facts have errors, so they are left out"
+    ]
     assert not parsed.sound

@@ -18,10 +18,26 @@ from tests.parse.cases import HEAD, HERE, cases
 
 CASES = [case for file in sorted(HERE.glob("*.txt")) for case in cases(file.name)]
 LINES = sorted({line for case in CASES for line in case.text.split("\n")})
-SCRAPS = st.sampled_from([
-    *"{}[]()#:,.-*_~`'\"|>!&<\\= \t\n\r\u00a0\u2028\x85\ufeffé€𝄞", "{#a ", "<!--", "-->", "```", "### ",
-    "## ", "\n- ", "](#a)", "!!! warning ", "none", "[]", "work", 'isolate="', "\n    ", "---\n",
-])
+SCRAPS = st.sampled_from(
+    [
+        *"{}[]()#:,.-*_~`'\"|>!&<\\= \t\n\r\u00a0\u2028\x85\ufeffé€𝄞",
+        "{#a ",
+        "<!--",
+        "-->",
+        "```",
+        "### ",
+        "## ",
+        "\n- ",
+        "](#a)",
+        "!!! warning ",
+        "none",
+        "[]",
+        "work",
+        'isolate="',
+        "\n    ",
+        "---\n",
+    ]
+)
 ANY = st.one_of(
     st.text(),
     st.lists(SCRAPS).map("".join),
@@ -36,7 +52,8 @@ def inside(source: Source, span: Span) -> bool:
     ends = ((span.line, span.column, 1), (span.end_line, span.end_column, 2))
     return (span.line, span.column) <= (span.end_line, span.end_column) and all(
         1 <= line <= len(source.lines) and 1 <= column <= len(source.line(line)) + more
-        for line, column, more in ends)
+        for line, column, more in ends
+    )
 
 
 def spans(page: Page) -> list[Span]:
@@ -104,7 +121,8 @@ def test_any_shop_facts_are_read_without_an_exception(text: str) -> None:
 
 NAMES = st.text("abcé-_0", min_size=1, max_size=8).filter(lambda name: name[0] not in "-_")
 FREE = st.text("ab é,.'=:#", min_size=1, max_size=12).filter(
-    lambda text: text.strip() == text and not text.endswith("="))
+    lambda text: text.strip() == text and not text.endswith("=")
+)
 PARTS = st.text("ab é.'", min_size=1, max_size=8).filter(lambda text: text.strip() == text)
 VALUES: dict[Takes, st.SearchStrategy[tuple[str, Any]]] = {
     Takes.ENERGIES: st.lists(NAMES, min_size=1, unique=True).map(lambda v: (" ".join(v), tuple(v))),
@@ -115,7 +133,8 @@ VALUES: dict[Takes, st.SearchStrategy[tuple[str, Any]]] = {
     Takes.TIME: st.sampled_from(["20 min", "1 h 30 min", "0.5 s", "2 days"]).map(lambda v: (v, v)),
     Takes.COUNT: st.integers(1, 9999).map(lambda v: (str(v), v)),
     Takes.GUARD: st.tuples(st.booleans(), NAMES.filter(lambda name: name != "not")).map(
-        lambda v: ("not " * v[0] + v[1], (v[1], v[0]))),
+        lambda v: ("not " * v[0] + v[1], (v[1], v[0]))
+    ),
     Takes.END: st.sampled_from(ENDS[Kind.PROCEDURE]).map(lambda v: (v, v)),
     Takes.OUTCOME: st.sampled_from(OUTCOMES).map(lambda v: (v, v)),
 }
@@ -137,7 +156,9 @@ def attribute_lists(draw: st.DrawFn) -> tuple[str, dict[str, Any]]:
 
 @untimed
 @given(st.sampled_from(["Look", "Öffne (die) #5 Klappe", "Is it {open}?"]), attribute_lists())
-def test_an_attribute_list_gives_back_what_was_written(title: str, made: tuple[str, dict[str, Any]]) -> None:
+def test_an_attribute_list_gives_back_what_was_written(
+    title: str, made: tuple[str, dict[str, Any]]
+) -> None:
     text, facts = made
     notes = Notes("a.md")
     line = f"### {title} {text}"
