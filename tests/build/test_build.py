@@ -1,0 +1,62 @@
+"""`mkdocs build`: a shop with an error is not built, and keeps what it had."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.build import shop
+
+
+def listing(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and path.suffix != ".gz"
+    }
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = shop.lay(tmp_path_factory.mktemp("good") / "shop")
+    done = shop.run(folder, "mkdocs", "build", "--strict")
+    assert done.returncode == 0, done.stderr
+    return folder
+
+
+def test_a_clean_shop_is_built_and_its_facts_are_not_published(built: Path) -> None:
+    files = listing(built / "site")
+    assert {"index.html", "switch.html", "calculators/coil.html"} <= set(files)
+    assert "shop.yml" not in files
+
+
+def test_the_same_shop_gives_the_same_bytes(built: Path, tmp_path: Path) -> None:
+    again = shop.lay(tmp_path / "again")
+    assert shop.run(again, "mkdocs", "build").returncode == 0
+    dated = {"sitemap.xml"}
+    first, second = listing(built / "site"), listing(again / "site")
+    assert {k: v for k, v in first.items() if k not in dated} == {
+        k: v for k, v in second.items() if k not in dated
+    }
+
+
+@pytest.mark.parametrize("flags", [(), ("--strict",), ("-q",), ("--strict", "-q")], ids=" ".join)
+def test_an_error_stops_the_build_and_the_last_good_site_stands(
+    built: Path, tmp_path: Path, flags: tuple[str, ...]
+) -> None:
+    folder = shop.lay(tmp_path / "shop", shop.BROKEN)
+    (folder / "site").symlink_to(built / "site")
+    before = listing(built / "site")
+    done = shop.run(folder, "mkdocs", "build", *flags)
+    assert done.returncode != 0
+    assert "procedures/switch.md:33:28: error hands-on-live" in done.stderr
+    assert listing(built / "site") == before
+
+
+def test_the_installed_plugin_builds_the_same_shop(built: Path, tmp_path: Path) -> None:
+    folder = shop.lay(tmp_path / "shop", how="plugins: [stillbench]")
+    done = shop.run(folder, "mkdocs", "build", "--strict")
+    assert done.returncode == 0, done.stderr
+    page = "switch.html"
+    assert (folder / "site" / page).read_bytes() == (built / "site" / page).read_bytes()
