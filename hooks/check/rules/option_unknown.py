@@ -5,12 +5,12 @@ Why:
     take an isolation out of the procedure without a sound.
 
 Example reported:
-    models: {LM20: [], LM30: [hot-fill]}
+    models: {A1: [], A2: [hot-fill]}
 
     ### Shut the hot tap {#hot isolate="hot-water" only="hotfill"}
 
 Example mended:
-    models: {LM20: [], LM30: [hot-fill]}
+    models: {A1: [], A2: [hot-fill]}
 
     ### Shut the hot tap {#hot isolate="hot-water" only="hot-fill"}
 """

@@ -1,0 +1,59 @@
+"""The documents say all that the program knows, and name only what is there."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from hooks.parse.fields import APPLIANCE, ENERGY, PAGE, READING, SHOP
+from hooks.parse.words import ENDS, OUTCOMES, SIGNAL_WORDS, STEP_LINE
+
+ROOT = Path(__file__).parents[1]
+FORMAT = (ROOT / "docs/format.md").read_text("utf-8")
+KEYS = sorted(
+    {field.name for field in PAGE}
+    | {field.name for shape in (APPLIANCE, ENERGY, READING, SHOP) for field in shape.fields}
+)
+WORDS = sorted(
+    {word.name for word in STEP_LINE}
+    | {end for ends in ENDS.values() for end in ends}
+    | set(OUTCOMES)
+    | set(SIGNAL_WORDS)
+)
+
+
+@pytest.mark.parametrize("word", WORDS)
+def test_the_format_page_explains_every_word_of_the_body(word: str) -> None:
+    assert re.search(rf"[`\"]{re.escape(word)}[`\"= ]", FORMAT)
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_the_format_page_explains_every_key(key: str) -> None:
+    assert re.search(rf"(^|[`{{ ,]){re.escape(key)}[`:]", FORMAT, re.MULTILINE)
+
+
+@pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md", "docs/format.md"])
+def test_a_document_names_only_files_that_are_there(document: str) -> None:
+    text = (ROOT / document).read_text("utf-8")
+    links = [link for link in re.findall(r"\]\(([^)#]+)\)", text) if "://" not in link]
+    named = re.findall(r"`((?:hooks|tests|calculators|docs)/[\w/.]*)`", text)
+    places = [(ROOT / document).parent / link for link in links] + [ROOT / name for name in named]
+    assert [str(place) for place in places if not place.exists()] == []
+
+
+def test_the_readme_names_the_two_commands_and_the_makefile_has_them() -> None:
+    made = (ROOT / "Makefile").read_text("utf-8")
+    readme = (ROOT / "README.md").read_text("utf-8")
+    for command in ("site", "test"):
+        assert f"\nmake {command} " in readme
+        assert re.search(rf"^{command}:", made, re.MULTILINE)
+
+
+def test_the_repository_names_no_machine_and_no_registry() -> None:
+    pattern = r"(/home/|/root/|/work/|extra-index-url|\"resolved\": \"http)"
+    command = ["git", "grep", "-nIE", pattern, "--", ".", ":!tests/test_docs.py"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
+    assert (done.returncode, done.stdout) == (1, "")
