@@ -39,10 +39,6 @@ def energies(node: Mapping, fitted: Sequence[Model], notes: Notes) -> tuple[Ener
         if energy.only and energy.only.option not in options:
             what = f"no model has the option `{energy.only.option}`"
             notes.error(energy.only.span, what, choose(energy.only.option, options))
-        elif energy.only and not any(energy.only.holds(model.options) for model in fitted):
-            option = energy.only.option
-            what = f"no model is without the option `{option}`, so none has `{energy.name}`"
-            notes.error(energy.only.span, what, "Take the energy out, or mend the models.")
     return made
 
 
