@@ -9,8 +9,11 @@ from urllib.parse import urlsplit
 from xml.etree.ElementTree import Element
 
 from markdown import Markdown
+from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
+
+from hooks.parse.lines import closes, opens
 
 SCHEMES = frozenset({"", "http", "https", "mailto", "tel"})
 """Links that are followed; any other, `javascript:` among them, loses its address."""
@@ -35,6 +38,25 @@ def address(link: str) -> str:
     return link.strip()
 
 
+class Fences(Preprocessor):
+    """Keeps what stands in a fence as it is; what a fence is, parsing says."""
+
+    def run(self, lines: list[str]) -> list[str]:
+        """The text with a placeholder for each fence."""
+        kept: list[str] = []
+        marks, inside = "", list[str]()
+        for line in lines:
+            if not marks and (opened := opens(line)):
+                marks, inside = opened[0], []
+            elif marks and closes(line, marks):
+                code = html.escape("\n".join(inside))
+                kept += ["", self.md.htmlStash.store(f"<pre><code>{code}</code></pre>"), ""]
+                marks = ""
+            else:
+                (inside if marks else kept).append(line)
+        return [*kept, *inside] if marks else kept
+
+
 class Addresses(Treeprocessor):
     """Rewrites the links and images of one text."""
 
@@ -50,6 +72,7 @@ def _reader() -> Markdown:
     reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
     reader.preprocessors.deregister("html_block")
     reader.inlinePatterns.deregister("html")
+    reader.preprocessors.register(Fences(reader), "fences", 25)
     reader.treeprocessors.register(Addresses(reader), "addresses", 0)
     return reader
 

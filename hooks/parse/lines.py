@@ -81,13 +81,13 @@ class _Walk:
 
     def one(self, number: int, text: str) -> str:
         if self.open:
-            if _closes(text, self.open.marks):
+            if closes(text, self.open.marks):
                 self.close(number)
             self.shown.append(text)
             return text
         text = self.without_comments(number, text)
-        if (found := _FENCE.fullmatch(text)) and not (found[1][0] == "`" and "`" in found[2]):
-            self.open = Fence(number, number, found[1], found[2].strip())
+        if opened := opens(text):
+            self.open = Fence(number, number, *opened)
         return text
 
     def close(self, number: int) -> None:
@@ -118,7 +118,16 @@ class _Walk:
         return "".join(kept)
 
 
-def _closes(text: str, marks: str) -> bool:
+def opens(text: str) -> tuple[str, str] | None:
+    """The marks and the words of a line that opens a fence."""
+    found = _FENCE.fullmatch(text)
+    if found is None or (found[1][0] == "`" and "`" in found[2]):
+        return None
+    return found[1], found[2].strip()
+
+
+def closes(text: str, marks: str) -> bool:
+    """Whether a line closes the fence that was opened with `marks`."""
     return len(text) - len(text.lstrip(" ")) <= 3 and text.strip() == marks
 
 

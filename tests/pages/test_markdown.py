@@ -41,6 +41,16 @@ def test_a_tag_is_shown_and_not_taken(tag: str) -> None:
         assert tag in soup.get_text()
 
 
+@pytest.mark.parametrize(
+    ("above", "below"), [("```", "```"), ("~~~~ two words", "~~~~"), ("  ```", "   ```")]
+)
+def test_what_a_fence_holds_is_shown_as_it_is(above: str, below: str) -> None:
+    inside = "### No step {#x work}\n\n- [a](#b) <i>"
+    soup = BeautifulSoup(markdown.render(f"See\n{above}\n{inside}\n{below}\nthen"), "html.parser")
+    assert soup.pre.get_text() == inside
+    assert not soup.select("a, h3, i")
+
+
 def test_tables_and_lists_are_drawn() -> None:
     soup = BeautifulSoup(markdown.render("| a | b |\n|---|---|\n| 1 | 2 |\n\n- one\n- two"), "html.parser")
     assert len(soup.select("td")) == 2 and len(soup.select("li")) == 2
