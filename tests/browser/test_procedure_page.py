@@ -24,6 +24,9 @@ window.stillbench = {
 """
 """Stands in for the worker: the same Python answers, outside the browser."""
 
+AXE = Path(__file__).parents[2] / "node_modules/axe-core/axe.min.js"
+"""Checks a page against WCAG; `npm ci` lays it there."""
+
 SIZES = ((820, 1180), (390, 844), (320, 640), (844, 390))
 FRAME = (
     '<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">'
@@ -211,3 +214,16 @@ def test_a_customer_sees_one_question_and_can_always_stop(at: Go) -> None:
     assert page.locator(".stop-bar a").is_visible()
     shown.get_by_role("link", name="Back").click()
     expect(shown).to_have_attribute("id", "light")
+
+
+@pytest.mark.parametrize("scheme", ["default", "slate"])
+@pytest.mark.parametrize("address", ["pump.html", "pump.html#prove", "pump.html#measure", "customer.html"])
+def test_access_rules_are_kept(at: Go, address: str, scheme: str) -> None:
+    page = at(address)
+    page.evaluate(f"document.body.dataset.mdColorScheme = '{scheme}'")
+    page.add_style_tag(content="body { background: var(--paper); }")
+    page.add_script_tag(path=AXE)
+    frame_rules = {"landmark-one-main": {"enabled": False}, "region": {"enabled": False}}
+    found = page.evaluate("(rules) => axe.run(document, { rules })", frame_rules)
+    assert len(found["passes"]) > 10
+    assert [(v["id"], v["nodes"][0]["html"]) for v in found["violations"]] == []
