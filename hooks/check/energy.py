@@ -60,8 +60,6 @@ class Situation(NamedTuple):
     open: frozenset[str]
     warned: frozenset[int]
     """The energies with a message in force."""
-    told: frozenset[tuple[str, int | None]]
-    """Rule and energy of what was already reported on this path."""
 
     def shut_points(self, energy: int) -> tuple[str, ...]:
         """The points of that energy that are still shut."""
@@ -104,7 +102,7 @@ def start(machine: Machine, page: Page) -> Situation:
     """Before the first step: everything ON and charged, nothing open, the page's messages read."""
     warned = machine.indexes(name for m in page.messages for name in m.energies)
     on = (State.ON,) * len(machine.energies)
-    return Situation(on, frozenset(), True, frozenset(), frozenset(warned), frozenset())
+    return Situation(on, frozenset(), True, frozenset(), frozenset(warned))
 
 
 def acts(step: Step, machine: Machine) -> tuple[Act, ...]:
@@ -149,6 +147,14 @@ def failed(act: Act, now: Situation, machine: Machine) -> Situation:
     return now._replace(states=_turned_on(now.states, _all_fed(act.energies, machine)))
 
 
+def renewed(act: Act, machine: Machine) -> frozenset[int]:
+    """The energies that an act cuts or turns on: what was told of them before is told again."""
+    if act.word not in (Word.ISOLATE, Word.RESTORE):
+        return frozenset()
+    supplies = machine.supplies if act.word is Word.ISOLATE else act.energies
+    return _all_fed((e for e in act.energies if e in supplies), machine)
+
+
 def _message(act: Act, now: Situation, machine: Machine) -> Situation:
     return now._replace(warned=now.warned | frozenset(act.energies))
 
@@ -168,7 +174,6 @@ def _isolate(act: Act, now: Situation, machine: Machine) -> Situation:
     return now._replace(
         states=_raised(now.states, cut, State.OFF),
         shut=now.shut | points,
-        told=_untold(now.told, _all_fed(cut, machine)),
     )
 
 
@@ -182,12 +187,10 @@ def _restore(act: Act, now: Situation, machine: Machine) -> Situation:
     partly = {e for e, _ in shut}.intersection(act.energies)
     lowered = tuple(min(s, State.OFF) if e in partly else s for e, s in enumerate(now.states))
     on = _all_fed((e for e in act.energies if e not in partly), machine)
-    touched = _all_fed(act.energies, machine)
     return now._replace(
         states=_turned_on(lowered, on),
         shut=shut,
-        warned=now.warned - touched,
-        told=_untold(now.told, touched),
+        warned=now.warned - _all_fed(act.energies, machine),
     )
 
 
@@ -213,9 +216,3 @@ def _raised(states: tuple[State, ...], energies: Iterable[int], least: State) ->
 
 def _turned_on(states: tuple[State, ...], energies: frozenset[int]) -> tuple[State, ...]:
     return tuple(State.ON if e in energies else s for e, s in enumerate(states))
-
-
-def _untold(
-    told: frozenset[tuple[str, int | None]], energies: frozenset[int]
-) -> frozenset[tuple[str, int | None]]:
-    return frozenset(t for t in told if t[1] not in energies) if told else told

@@ -86,5 +86,6 @@ def lost(page: Page) -> bool:
 
 def _lost(step: Step, ids: set[str]) -> bool:
     jumps = step.ways + ((step.next,) if step.next else ())
-    unsure = step.decide and len(step.ways) < 2
-    return bool(step.jumpless) or unsure or any(jump.target not in ids for jump in jumps)
+    no_failure = step.verify and not any(way.verdict == NOT_PROVED for way in step.ways)
+    too_few = step.decide and len(step.ways) < 2
+    return bool(step.jumpless or no_failure or too_few) or any(jump.target not in ids for jump in jumps)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from hooks.check.analysis import Analysis, Edge, Energies, Reached, State
 from hooks.check.graph import Way, applies
@@ -15,73 +17,99 @@ Covers = tuple[frozenset[int], ...]
 """Per energy, the numbers of the steps whose proof covers it; empty where it is not proved."""
 
 
+class _Spot(NamedTuple):
+    """A step and all that decides how its energies go on; messages and covers do not."""
+
+    place: int
+    states: States
+    shut: frozenset[tuple[int, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """One walk, by spots."""
+
+    walk: Walk
+    covers: dict[_Spot, Covers]
+    leaving: dict[int, dict[_Spot, States]]
+    """Per place the spots that do its step, with the states on leaving, a proof taken as held."""
+
+
 def analysis(page: Page, walks: tuple[Walk, ...]) -> Analysis:
     """The part of the graph that some path reaches."""
-    seen = [(walk, _covers(walk), _leaving(walk)) for walk in walks]
+    seen = [_seen(walk) for walk in walks]
     reached = (_reached(page, place, seen) for place in range(len(page.steps)))
     return Analysis(tuple(r for r in reached if r), _edges(page, walks))
 
 
-def _covers(walk: Walk) -> dict[Node, Covers]:
-    """For each node the proofs of all paths to it: grows until nothing more comes in."""
+def _seen(walk: Walk) -> _Seen:
+    moves = dict.fromkeys((_spot(n), way, _spot(target)) for n, way, target in walk.moves)
+    spots = dict.fromkeys(map(_spot, walk.came))
+    return _Seen(walk, _covers(walk, spots, moves), _leaving(walk, spots, moves))
+
+
+def _spot(node: Node) -> _Spot:
+    return _Spot(node.place, node.now.states, node.now.shut)
+
+
+def _covers(
+    walk: Walk, spots: Iterable[_Spot], moves: Iterable[tuple[_Spot, Way, _Spot]]
+) -> dict[_Spot, Covers]:
+    """For each spot the proofs of all paths to it: grows until nothing more comes in."""
     nothing: Covers = (frozenset(),) * len(walk.machine.energies)
-    covers = dict.fromkeys(walk.came, nothing)
-    onward: dict[Node, list[tuple[Way, Node]]] = defaultdict(list)
-    for node, way, target in walk.moves:
-        onward[node].append((way, target))
-    waiting = dict.fromkeys(walk.came)
+    covers = dict.fromkeys(spots, nothing)
+    onward: dict[_Spot, list[tuple[Way, _Spot]]] = defaultdict(list)
+    for spot, way, target in moves:
+        onward[spot].append((way, target))
+    waiting = deque(covers)
     while waiting:
-        node = next(iter(waiting))
-        del waiting[node]
-        for way, target in onward[node]:
-            carried = _carried(walk, node, way, target, covers[node])
+        spot = waiting.popleft()
+        for way, target in onward[spot]:
+            carried = _carried(walk, spot, way, target, covers[spot])
             merged = tuple(a | b for a, b in zip(covers[target], carried, strict=True))
             if merged != covers[target]:
                 covers[target] = merged
-                waiting[target] = None
+                waiting.append(target)
     return covers
 
 
-def _carried(walk: Walk, node: Node, way: Way, target: Node, known: Covers) -> Covers:
+def _carried(walk: Walk, spot: _Spot, way: Way, target: _Spot, known: Covers) -> Covers:
     """A proof that held replaces the ones before it; a state that is not proved has none."""
-    step = walk.page.steps[node.place]
+    step = walk.page.steps[spot.place]
     fresh = set(walk.machine.indexes(step.verify)) if way.proof else set()
-    states = enumerate(target.now.states)
     new = frozenset((step.number,))
     return tuple(
         (new if e in fresh else known[e]) if state is State.PROVED else frozenset()
-        for e, state in states
+        for e, state in enumerate(target.states)
     )
 
 
-def _leaving(walk: Walk) -> dict[int, dict[Node, States]]:
-    """Per place the nodes that do its step, with the states on leaving, a proof taken as held."""
-    steps = walk.page.steps
-    here: dict[int, dict[Node, States]] = defaultdict(dict)
-    for node in walk.came:
-        if applies(steps[node.place], walk.machine):
-            here[node.place][node] = node.now.states
-    for node, way, target in walk.moves:
+def _leaving(
+    walk: Walk, spots: Iterable[_Spot], moves: Iterable[tuple[_Spot, Way, _Spot]]
+) -> dict[int, dict[_Spot, States]]:
+    here: dict[int, dict[_Spot, States]] = defaultdict(dict)
+    for spot in spots:
+        if applies(walk.page.steps[spot.place], walk.machine):
+            here[spot.place][spot] = spot.states
+    for spot, way, target in moves:
         if not way.skipped and way.proof is not False:
-            here[node.place][node] = target.now.states
+            here[spot.place][spot] = target.states
     return here
 
 
-def _reached(
-    page: Page, place: int, seen: list[tuple[Walk, dict[Node, Covers], dict[int, dict[Node, States]]]]
-) -> Reached | None:
+def _reached(page: Page, place: int, seen: list[_Seen]) -> Reached | None:
     arriving: dict[str, State] = {}
     leaving: dict[str, State] = {}
     proofs: dict[str, set[int]] = defaultdict(set)
     models: list[str] = []
-    for walk, covered, left in seen:
-        nodes = left.get(place, {})
-        names = [e.name for e in walk.machine.energies]
-        models += walk.machine.models if nodes else ()
-        for node, after in nodes.items():
-            _lower(arriving, names, node.now.states)
+    for one in seen:
+        spots = one.leaving.get(place, {})
+        names = [e.name for e in one.walk.machine.energies]
+        models += one.walk.machine.models if spots else ()
+        for spot, after in spots.items():
+            _lower(arriving, names, spot.states)
             _lower(leaving, names, after)
-            for name, steps in zip(names, covered[node], strict=True):
+            for name, steps in zip(names, one.covers[spot], strict=True):
                 proofs[name] |= steps
     if not models:
         return None

@@ -13,11 +13,16 @@ from hooks.diagnostics import PathStep
 from hooks.model import Page, Step
 
 
+Told = frozenset[tuple[str, int | None]]
+"""Rule and energy of what a path has already shown: it is not told again."""
+
+
 class Node(NamedTuple):
-    """A step, by its place from 0, and what is known on reaching it."""
+    """A step, by its place from 0, what is known on reaching it, and what was told before."""
 
     place: int
     now: Situation
+    told: Told
 
 
 class Key(NamedTuple):
@@ -45,6 +50,7 @@ class Walk:
     came: dict[Node, tuple[Node, Way] | None]
     """Each node reached, in the order of arrival, and where from; None for the first step."""
     moves: list[tuple[Node, Way, Node]]
+    """Each way taken; it leads to the node that stands for what it reaches."""
     breaches: dict[Key, Sighting]
     fell_off: dict[int, Node]
     """The places from which a path runs off the end of the page."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hooks.check.analysis import State
-from hooks.check.energy import EFFECTS, Machine, Situation, Word, acts, failed, machine, proved, start
+from hooks.check.energy import EFFECTS, Machine, Situation, Word, acts, failed, machine, proved, renewed, start
 from hooks.model import Shop, Step
 from hooks.parse import page
 from hooks.source import from_text
@@ -116,11 +116,20 @@ def test_turning_on_spends_the_messages_of_the_energy_and_of_what_it_feeds() -> 
     assert after('restore="electricity"', (OFF, ON, ON, ON)).warned == {1}
 
 
-def test_what_was_told_is_told_again_after_isolating_or_turning_on() -> None:
-    told = frozenset({("hands-on-live", 0), ("hands-on-live", 1), ("hands-on-live", 3), ("left-open", None)})
-    left = {("hands-on-live", 1), ("left-open", None)}
-    for words in ('isolate="electricity"', 'restore="electricity"'):
-        assert after(words, (ON, ON, ON, ON), told=told).told == left
+@pytest.mark.parametrize(
+    ("words", "again"),
+    [
+        ('isolate="electricity"', {0, 2, 3}),
+        ('restore="electricity"', {0, 2, 3}),
+        ('restore="heat"', {2, 3}),
+        ('isolate="heat"', set()),
+        ('release="heat"', set()),
+        ('verify="electricity"', set()),
+    ],
+)
+def test_isolating_and_turning_on_make_what_was_told_worth_telling_again(words: str, again: set) -> None:
+    what, fitted, _ = step(words)
+    assert {e for act in acts(what, fitted) for e in renewed(act, fitted)} == again
 
 
 @pytest.mark.parametrize(

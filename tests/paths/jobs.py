@@ -83,7 +83,8 @@ def _actions(draw: DrawFn, names: tuple[str, ...], count: int, kind: str) -> Act
             does += draw(st.sampled_from(((), (("needs", ("voltage tester",)),))))
         case "decide":
             flags |= {"decide"} | set(draw(st.sampled_from(((), ("check",), ("work",)))))
-            bullets = tuple(Bullet(f"Answer {n}", t) for n, t in enumerate(draw(st.lists(jump, min_size=2, max_size=3))))
+            targets = draw(st.lists(jump, min_size=2, max_size=3))
+            bullets = tuple(Bullet(f"Answer {n}", target) for n, target in enumerate(targets))
         case "clear":
             flags |= {"check", "clear"}
         case "end":
@@ -95,8 +96,8 @@ def _actions(draw: DrawFn, names: tuple[str, ...], count: int, kind: str) -> Act
         at = draw(st.sampled_from((None, None, "plug", "breaker")))
     following = None
     if any(word == "verify" for word, _ in does):
-        no = Bullet("", draw(jump), False)
-        bullets = draw(st.sampled_from(((no,), (no, Bullet("", draw(jump), True)), (Bullet("", draw(jump), True), no))))
+        no, yes = Bullet("", draw(jump), False), Bullet("", draw(jump), True)
+        bullets = draw(st.sampled_from(((no,), (no, yes), (yes, no))))
     elif end is None and not bullets:
         following = draw(st.one_of(st.none(), st.none(), st.none(), jump))
     return Action(

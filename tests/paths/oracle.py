@@ -236,8 +236,7 @@ class Visit:
         bad = names if self.world.hands_in else []
         ajar = names if self.world.loose and "for-test" not in self.action.flags else []
         noted = {("restore-before-clear", n) for n in bad} | {("left-open", n) for n in ajar}
-        noted -= self.world.noted
-        self.faults += [(rule, self.number, name) for rule, name in noted]
+        self.faults += [(rule, self.number, name) for rule, name in noted - self.world.noted]
         for name in names:
             source = self.machine.sources[name]
             point = self.action.at or (source.points[0] if source.points else "")

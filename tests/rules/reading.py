@@ -1,9 +1,10 @@
 """Reads cases written as text: a heading, the pages, and the exact report.
 
 A page begins with `~~~~ head [name]` and ends with `~~~~`; `heads/<head>.txt` is put before
-it, and its lines count from 1 after that, so that those of the front matter are below 1. The report, between `~~~~ report` and `~~~~`, has a
-line a finding, `line:column level rule [energy] [(models)]: message`, under it how to mend
-it, and the path as `by line "words" > line (note)`.
+it, and its lines count from 1 after that, so that those of the front matter are below 1. The
+report, between `~~~~ report` and `~~~~`, has a line a finding,
+`line:column level rule [energy] [(models)]: message`, under it how to mend it, and the path as
+`by line "words" > line (note)`.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from hooks.check import STATE_LIMIT, examine
 from hooks.diagnostics import Finding, PathStep
 from hooks.model import Shop
 from hooks.parse import page
-from hooks.parse.result import ParsedShop
+from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.source import from_text
 
 HERE = Path(__file__).parent
@@ -72,7 +73,7 @@ def reported(case: Case) -> str:
     return "".join(_finding(f, shift[f.file]) for f in report.findings)
 
 
-def _parsed(front: str, name: str, text: str):  # noqa: ANN202
+def _parsed(front: str, name: str, text: str) -> ParsedPage:
     text = head(front).replace("id: page\n", f"id: {name}\n") + text
     return page(from_text(text, name), Shop(None))
 

@@ -18,6 +18,7 @@ from __future__ import annotations
 import pkgutil
 import re
 from dataclasses import dataclass
+from functools import cache
 from importlib import import_module
 from inspect import cleandoc
 from types import ModuleType
@@ -53,6 +54,7 @@ def _all() -> tuple[Rule, ...]:
     return tuple(Rule(n.replace("_", "-"), import_module(f"{__name__}.{n}")) for n in names)
 
 
+@cache
 def having(function: str) -> tuple[Rule, ...]:
     """The rules of one form, told by the function they define."""
     return tuple(rule for rule in RULES if hasattr(rule.module, function))

@@ -36,11 +36,8 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """Links to technicians' pages and signs of danger that do not stop."""
     if page.kind is not Kind.SELF_CHECK:
         return
-    technical = set(_technical(shop))
+    yield from _to_technicians(page, set(_technical(shop)))
     for step in page.steps:
-        for name in {*LINK.findall(step.prose), *((step.then,) if step.then else ())}:
-            if PurePosixPath(name).stem in technical:
-                yield _found(step, f"leads to the technician's page `{name}`", "Let it end `book a repair`.")
         for way in step.ways:
             if _danger(step, way) and not _stops(page, way):
                 yield Found(
@@ -51,14 +48,24 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
                 )
 
 
+def _to_technicians(page: Page, technical: set[str]) -> Iterator[Found]:
+    texts: list[tuple[Step | None, str]] = [(None, page.intro), *((None, s.intro) for s in page.stages)]
+    texts += [(step, f"{step.prose}\n]({step.then or ''})") for step in page.steps]
+    for step, text in texts:
+        for name in dict.fromkeys(LINK.findall(text)):
+            if PurePosixPath(name).stem in technical:
+                yield Found(
+                    step.span if step else page.span,
+                    f"a customer is led to the technician's page `{name}`",
+                    "Let the customer end at `book a repair`.",
+                    step,
+                )
+
+
 def _technical(shop: ParsedShop) -> Iterator[str]:
     for page in (p.page for p in shop.pages if p.page):
         if page.kind in (Kind.PROCEDURE, Kind.SHARED_STEPS):
             yield from (page.id, PurePosixPath(page.source.name).stem)
-
-
-def _found(step: Step, what: str, help: str) -> Found:
-    return Found(step.span_of("end"), f'customer step "{step.title}" {what}', help, step)
 
 
 def _danger(step: Step, way: WayOut) -> bool:

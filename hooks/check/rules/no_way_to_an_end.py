@@ -21,6 +21,7 @@ Example mended:
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from hooks.check.found import Found
@@ -62,16 +63,15 @@ def _entries(walk: Walk) -> dict[int, Node]:
 
 def _finishing(walk: Walk) -> set[int]:
     """The places from which an end, or the end of the page, can be reached."""
-    steps = walk.page.steps
-    found = {
-        place
-        for place, out in enumerate(walk.ways)
-        if (steps[place].end is not None and applies(steps[place], walk.machine))
-        or any(way.target == OFF_THE_PAGE for way in out)
-    }
-    growing = True
-    while growing:
-        more = {p for p, out in enumerate(walk.ways) if any(way.target in found for way in out)}
-        growing = not more <= found
-        found |= more
+    before: dict[int, list[int]] = defaultdict(list)
+    for place, out in enumerate(walk.ways):
+        for way in out:
+            before[way.target].append(place)
+    ends = [p for p, s in enumerate(walk.page.steps) if s.end is not None and applies(s, walk.machine)]
+    found = {OFF_THE_PAGE, *ends}
+    waiting = list(found)
+    while waiting:
+        new = set(before[waiting.pop()]) - found
+        found |= new
+        waiting += new
     return found
