@@ -93,7 +93,8 @@
   }
 
   const idle = window.requestIdleCallback ?? ((callback) => setTimeout(callback, 200));
-  const wake = () => document.querySelector("[data-calculator]") && idle(start);
+  const begin = () => stillbench.state === "off" && start();
+  const wake = () => document.querySelector("[data-calculator]") && idle(begin);
 
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", wake);
   else wake();

@@ -1,44 +1,49 @@
 // Runs the calculators in Pyodide, off the page's thread. Takes {id, calculator, request},
 // gives {id, answer} or {id, failed}; tells "ready" once, or "failed" with a reason: never nothing.
-const ENGINE = new URL("../pyodide/", import.meta.url).href;
-const LIBRARY = new URL("python.zip", import.meta.url).href;
+const beside = (path) => new URL(path, import.meta.url).href;
+const ENGINE = beside("../pyodide/");
+const LIBRARY = beside("python.zip");
+const WASM = `${ENGINE}pyodide.asm.wasm`;
+const LOCK = `${ENGINE}pyodide-lock.json`;
 
 const lastLine = (error) => error.message.trim().split("\n").at(-1);
 const fail = (reason) => postMessage({ state: "failed", reason });
 
-// A server that does not know .wasm makes Pyodide wait for ever, and so does a missing file.
-const plainFetch = self.fetch;
-self.fetch = async (...request) => {
-  const response = await plainFetch(...request).catch((error) => {
-    fail("The calculator could not be fetched: no connection.");
-    throw error;
+async function fetched(url) {
+  const response = await fetch(url).catch(() => {
+    throw new Error("The calculator could not be fetched: no connection.");
   });
-  if (!response.ok) fail(`The calculator could not be fetched: ${response.url} gives ${response.status}.`);
-  const wasm = response.url.endsWith(".wasm");
-  if (!wasm || response.headers.get("content-type") === "application/wasm") return response;
-  return new Response(response.body, {
-    status: response.status,
-    headers: { "content-type": "application/wasm" },
-  });
-};
+  if (response.ok) return response;
+  throw new Error(`The calculator could not be fetched: ${url} gives ${response.status}.`);
+}
 
-const plainInstantiate = WebAssembly.instantiateStreaming;
-WebAssembly.instantiateStreaming = (...parts) =>
-  plainInstantiate(...parts).catch((error) => {
-    fail(`This browser cannot run the calculator's Python: ${lastLine(error)}`);
-    throw error;
-  });
+// A browser compiles while it loads, but only what a server calls application/wasm.
+async function compiled(loading) {
+  const response = await loading;
+  const named = response.headers.get("content-type") === "application/wasm";
+  const headers = { "content-type": "application/wasm" };
+  return WebAssembly.compileStreaming(named ? response : new Response(response.body, { headers }));
+}
+
+// All of it is fetched at once. Pyodide asks for these three and gets nothing else; what is
+// missing or damaged it would wait for without end, so their failures are told from here.
+const files = Object.fromEntries([WASM, LIBRARY, LOCK].map((url) => [url, fetched(url)]));
+const engine = compiled(files[WASM]);
+for (const part of [...Object.values(files), engine]) part.catch((error) => fail(lastLine(error)));
+
+self.fetch = async (url) => files[url] ?? Promise.reject(new Error(`${url} is not served here.`));
+WebAssembly.instantiateStreaming = async (_, imports) => {
+  const module = await engine;
+  return { module, instance: await WebAssembly.instantiate(module, imports) };
+};
 
 async function start() {
   const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([
     import(`${ENGINE}pyodide.js`),
     import(`${ENGINE}pyodide.asm.js`),
   ]);
-  const pyodide = await loadPyodide({
-    indexURL: ENGINE,
-    stdLibURL: LIBRARY,
-    createPyodideModule,
-  });
+  const args = ["-I", "-S"];
+  const pyodide = await loadPyodide({ indexURL: ENGINE, stdLibURL: LIBRARY, args, createPyodideModule });
   return pyodide.pyimport("calculators._lib.entry").answer;
 }
 
@@ -55,5 +60,5 @@ self.onmessage = async ({ data: { id, calculator, request } }) => {
 
 started.then(
   () => postMessage({ state: "ready" }),
-  (error) => fail(`The calculator's Python did not start: ${lastLine(error)}`),
+  (error) => fail(`The calculator did not start: ${lastLine(error)}`),
 );

@@ -23,6 +23,9 @@ ALSO = (
 ).split()
 """Modules that are kept whatever was imported: what Python reaches for when something fails."""
 
+LEFT_OUT = ("_bz2", "_lzma", "_ssl", "_zstd", "bz2", "compression", "lzma", "ssl")
+"""What Pyodide imports at its start and does without where it is missing; no calculator may need it."""
+
 
 def calculator_modules() -> list[str]:
     """The names of all modules under the calculators' folder."""
@@ -60,6 +63,8 @@ def write(module: ModuleType, path: str) -> None:
 def main() -> None:
     """Import all that is needed, then write all that was imported."""
     sys.dont_write_bytecode = True
+    for name in [n for n in sys.modules if n.partition(".")[0] in LEFT_OUT]:
+        sys.modules[name] = None
     sys.path.insert(0, SHOP)
     for name in (*calculator_modules(), *ALSO):
         importlib.import_module(name)
