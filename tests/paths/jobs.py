@@ -61,52 +61,60 @@ def _some(names: tuple[str, ...], least: int = 1) -> SearchStrategy[tuple[str, .
 
 @st.composite
 def _actions(draw: DrawFn, names: tuple[str, ...], count: int, kind: str) -> Action:
-    flags: set[str] = set(draw(st.sampled_from(((), (), (), ("optional",)))))
-    does: list[tuple[str, tuple[str, ...]]] = []
-    at = end = None
-    bullets: tuple[Bullet, ...] = ()
+    """One step of a job of `count`, whose jumps may lead to any of them."""
     jump = st.integers(0, count - 1)
-    match kind:
-        case "isolate" | "release" | "verify" | "restore" | "test":
-            does.append((kind, draw(_some(names))))
-        case "make safe":
-            named = draw(_some(names))
-            words = draw(_some(("isolate", "release", "verify"), 2))
-            does += [(word, named) for word in words]
-        case "work" | "look":
-            flags.add("work" if kind == "work" else draw(st.sampled_from(("check", "ready"))))
-        case "open" | "close":
-            flags.add("work")
-            does.append(("opens" if kind == "open" else "closes", (draw(st.sampled_from(("lid", "back"))),)))
-        case "probe":
-            does += [("verify", draw(_some(names))), ("opens", ("lid",))]
-            does += draw(st.sampled_from(((), (("needs", ("voltage tester",)),))))
-        case "decide":
-            flags |= {"decide"} | set(draw(st.sampled_from(((), ("check",), ("work",)))))
-            targets = draw(st.lists(jump, min_size=2, max_size=3))
-            bullets = tuple(Bullet(f"Answer {n}", target) for n, target in enumerate(targets))
-        case "clear":
-            flags |= {"check", "clear"}
-        case "end":
-            end = draw(st.sampled_from(ENDS))
-            does += draw(st.sampled_from(((), (), (("without", names[:1]),)))) if end == "in service" else ()
-    if kind == "restore":
-        flags |= set(draw(st.sampled_from((("clear",), ("clear", "for-test"), ()))))
-    if {"isolate", "restore"} & {w for w, _ in does}:
-        at = draw(st.sampled_from((None, None, "plug", "breaker")))
-    following = None
-    if any(word == "verify" for word, _ in does):
-        no, yes = Bullet("", draw(jump), False), Bullet("", draw(jump), True)
-        bullets = draw(st.sampled_from(((no,), (no, yes), (yes, no))))
-    elif end is None and not bullets:
-        following = draw(st.one_of(st.none(), st.none(), st.none(), jump))
+    does, flags = draw(_effects(names, kind))
+    words = {word for word, _ in does}
+    end = draw(st.sampled_from(ENDS)) if kind == "end" else None
+    if end == "in service":
+        does += draw(st.sampled_from(((), (), (("without", names[:1]),))))
+    bullets = draw(_bullets(jump, words | flags))
     return Action(
-        tuple(does),
-        frozenset(flags),
+        does,
+        flags | draw(st.sampled_from((set(), set(), set(), {"optional"}))),
         end,
-        at,
+        draw(st.sampled_from((None, None, "plug", "breaker"))) if {"isolate", "restore"} & words else None,
         draw(st.sampled_from((None, None, None, None, "hot", "not hot"))),
         draw(st.one_of(st.just(()), st.just(names), _some(names))),
         bullets,
-        following,
+        draw(st.one_of(st.none(), st.none(), st.none(), jump)) if end is None and not bullets else None,
     )
+
+
+@st.composite
+def _effects(draw: DrawFn, names: tuple[str, ...], kind: str) -> tuple[tuple, frozenset[str]]:
+    """What follows the words of the step line, and its flags."""
+    match kind:
+        case "isolate" | "release" | "verify" | "test":
+            return ((kind, draw(_some(names))),), frozenset()
+        case "restore":
+            flags = draw(st.sampled_from((("clear",), ("clear", "for-test"), ())))
+            return (("restore", draw(_some(names))),), frozenset(flags)
+        case "make safe":
+            named = draw(_some(names))
+            words = draw(_some(("isolate", "release", "verify"), 2))
+            return tuple((word, named) for word in words), frozenset()
+        case "open" | "close":
+            thing = draw(st.sampled_from(("lid", "back")))
+            return (("opens" if kind == "open" else "closes", (thing,)),), frozenset({"work"})
+        case "probe":
+            tester = draw(st.sampled_from(((), (("needs", ("voltage tester",)),))))
+            return (("verify", draw(_some(names))), ("opens", ("lid",)), *tester), frozenset()
+        case "decide":
+            return (), frozenset({"decide", *draw(st.sampled_from(((), ("check",), ("work",))))})
+    return (), FLAGS.get(kind, frozenset())
+
+
+FLAGS = {"work": frozenset({"work"}), "look": frozenset({"check"}), "clear": frozenset({"ready", "clear"})}
+
+
+@st.composite
+def _bullets(draw: DrawFn, jump: SearchStrategy[int], words: set[str]) -> tuple[Bullet, ...]:
+    """The outcomes of a proof, the answers of a decision, or none."""
+    if "verify" in words:
+        no, yes = Bullet("", draw(jump), False), Bullet("", draw(jump), True)
+        return draw(st.sampled_from(((no,), (no, yes), (yes, no))))
+    if "decide" in words:
+        targets = draw(st.lists(jump, min_size=2, max_size=3))
+        return tuple(Bullet(f"Answer {n}", target) for n, target in enumerate(targets))
+    return ()
