@@ -1,7 +1,7 @@
 """What search looks through: two scripts that are fetched when someone opens it.
 
 The first has what pages are found by: symptoms, parts, models, tools, titles. The second
-adds the titles of steps. They are scripts and not data, so that search also works where
+adds the titles of steps, and where each part and tool is used. They are scripts and not data, so that search also works where
 the pages are opened as files.
 """
 
@@ -26,18 +26,18 @@ def pages(library: Library, calculators: Sequence[Calculator] = ()) -> str:
     found: list[Found] = [*_signs()]
     found += [_machine(m) for m in library.machines]
     found += [_entry(e) for e in library.entries]
-    found += [*_parts(library), *_tools(library)]
     found += [_calculator(c) for c in calculators]
     return _script(found)
 
 
-def steps(library: Library) -> str:
-    """`find-steps.js`: a step that is found leads to it, not to the top of its page."""
-    return _script(
+def more(library: Library) -> str:
+    """`find-more.js`: a step that is found leads to it, not to the top of its page."""
+    steps = (
         {"address": f"{e.address}#{id}", "title": title, "sort": "step", "about": f"Step on: {e.title}"}
         for e in library.entries
         for id, title in e.steps
     )
+    return _script((*_parts(library), *_tools(library), *steps))
 
 
 def _script(found: Iterable[Found]) -> str:
@@ -64,15 +64,14 @@ def _machine(machine: Machine) -> Found:
 
 
 def _entry(entry: Entry) -> Found:
-    numbers = [p.number for p in entry.parts if p.number]
     return {
         "address": entry.address,
         "title": entry.title,
         "sort": SORT.get(entry.kind, "page"),
         "about": ", ".join(filter(None, (_kind(entry), needs(entry)))),
         "symptoms": entry.symptoms,
-        "codes": [*numbers, *entry.models],
-        "names": [" ".join(filter(None, (p.number, p.name))) for p in entry.parts],
+        "codes": entry.models,
+        "parts": [[p.number or "", p.name] for p in entry.parts],
         "tools": entry.tools,
     }
 

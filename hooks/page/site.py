@@ -118,7 +118,7 @@ class Site:
             "assets/stillbench/stillbench.css": bundle.css().encode(),
             "assets/stillbench/stillbench.js": bundle.js(extra).encode(),
             "assets/stillbench/find-pages.js": finder.pages(self.library, calculators).encode(),
-            "assets/stillbench/find-steps.js": finder.steps(self.library).encode(),
+            "assets/stillbench/find-more.js": finder.more(self.library).encode(),
             "assets/stillbench/text.woff2": font.read_bytes(),
         }
 

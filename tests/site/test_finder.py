@@ -27,25 +27,25 @@ def test_a_page_is_found_by_symptoms_numbers_models_names_and_tools(tmp_path: Pa
         "sort": "procedure",
         "about": "Ice cabinet, 10 min, one person",
         "symptoms": ["no ice", "little ice"],
-        "codes": ["DV-2", "IW40", "IW60"],
-        "names": ["DV-2 double valve"],
+        "codes": ["IW40", "IW60"],
+        "parts": [["DV-2", "double valve"]],
         "tools": ["multimeter"],
     }
 
 
-def test_machines_parts_tools_calculators_and_signs_are_found_too(tmp_path: Path) -> None:
+def test_machines_calculators_and_signs_are_found_too(tmp_path: Path) -> None:
     found = pages(tmp_path)
     assert found["machines/cabinet.html"]["codes"] == ["IW40", "IW60"]
-    assert found["parts-and-tools.html#dv-2"]["title"] == "DV-2 double valve"
-    assert found["parts-and-tools.html#multimeter"]["sort"] == "tool"
     assert found["calculators/coil.html"]["sort"] == "calculator"
     assert found["first-minute.html#burning"]["sort"] == "first minute"
     assert found["how.html"]["title"] == "How we work"
 
 
-def test_steps_are_found_where_they_stand(tmp_path: Path) -> None:
-    found = entries(finder.steps(library(tmp_path, FILES)))
-    assert found[2] == {
+def test_parts_tools_and_steps_are_found_where_they_stand(tmp_path: Path) -> None:
+    found = {e["address"]: e for e in entries(finder.more(library(tmp_path, FILES)))}
+    assert found["parts-and-tools.html#dv-2"]["title"] == "DV-2 double valve"
+    assert found["parts-and-tools.html#multimeter"]["sort"] == "tool"
+    assert found["cabinet/no-ice.html#read"] == {
         "address": "cabinet/no-ice.html#read",
         "title": "Read the coil",
         "sort": "step",

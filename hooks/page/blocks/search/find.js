@@ -1,5 +1,5 @@
 // Finds pages by symptom, part, model, tool and title; first the pages that fit all words, the closest first.
-// An entry is {address, title, sort, about, symptoms, codes, names, tools}; missing lists are empty.
+// An entry is {address, title, sort, about, symptoms, codes, parts, tools}; missing lists are empty.
 (() => {
   const stillbench = (window.stillbench ??= {});
   const entries = [];
@@ -18,33 +18,43 @@
   ];
   const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "part", "tool", "page", "step"];
 
+  // Texts are only taken apart where a typed word is in them: a shop may have thousands of pages.
   function shelve(found) {
     for (const entry of found) {
-      const step = entry.sort === "step";
-      const lists = step ? { steps: [entry.title] } : { titles: [entry.title], ...entry, about: [entry.about ?? ""] };
-      const texts = FIELDS.flatMap((field) =>
-        (lists[field.name] ?? []).map((text) => ({ field, text, whole: compact(text), words: cut(text) })),
-      );
-      entries.push({ ...entry, texts });
+      const parts = entry.parts ?? [];
+      const codes = [...parts.map(([number]) => number).filter(Boolean), ...(entry.codes ?? [])];
+      const names = parts.map((part) => part.filter(Boolean).join(" "));
+      const lists = entry.sort === "step" ? { steps: [entry.title] } : { ...entry, codes, names, titles: [entry.title], about: [entry.about ?? ""] };
+      const texts = FIELDS.flatMap((field) => (lists[field.name] ?? []).map((text) => ({ field, text })));
+      entries.push({ entry, texts });
     }
   }
 
+  const none = { hits: [], score: 0 };
   const fits = (word, typed) => word === typed || (typed.length > 1 && word.startsWith(typed));
 
-  function ofText({ field, words, whole }, typed, all) {
-    if (whole === all) return { hits: new Set(typed), score: field.whole };
-    if (field.name === "codes") return { hits: new Set(typed.filter((t) => fits(whole, compact(t)))), score: field.word };
-    const hits = new Set(typed.filter((t) => words.some((word) => fits(word, t))));
-    return { hits, score: hits.size === typed.length ? field.word * 2 : field.word };
+  function ofText(one, typed, all) {
+    const { field, text } = one;
+    if (field.name === "codes") {
+      one.whole ??= compact(text);
+      if (one.whole === all) return { hits: typed, score: field.whole };
+      return { hits: typed.filter((t) => fits(one.whole, t)), score: field.word };
+    }
+    one.plain ??= plain(text);
+    if (!typed.some((t) => one.plain.includes(t))) return none;
+    if (compact(text) === all) return { hits: typed, score: field.whole };
+    const words = cut(text);
+    const hits = typed.filter((t) => words.some((word) => fits(word, t)));
+    return { hits, score: hits.length === typed.length ? field.word * 2 : field.word };
   }
 
-  function ofEntry(entry, typed, all) {
+  function ofEntry({ entry, texts }, typed, all) {
     const hits = new Set();
     const best = { score: 0, text: "" };
     let score = 0;
-    for (const text of entry.texts) {
+    for (const text of texts) {
       const one = ofText(text, typed, all);
-      if (!one.hits.size) continue;
+      if (!one.hits.length) continue;
       for (const hit of one.hits) hits.add(hit);
       score += one.score;
       if (one.score > best.score) Object.assign(best, { score: one.score, text: text.field.says + text.text });
@@ -52,7 +62,7 @@
     return { entry, hits: hits.size, score: best.score, more: score, why: best.text };
   }
 
-  function find(text, most = 40) {
+  function find(text, most) {
     const typed = cut(text);
     const all = compact(text);
     if (!all) return [];

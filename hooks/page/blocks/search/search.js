@@ -5,6 +5,7 @@
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
+  const MOST = 40;
   let state = "not fetched";
 
   const fetchIndex = (name) =>
@@ -21,7 +22,7 @@
       await fetchIndex("find-pages.js");
       state = "ready";
       show();
-      await fetchIndex("find-steps.js");
+      await fetchIndex("find-more.js");
     } catch {
       if (state === "fetching") state = "not fetched";
     }
@@ -51,11 +52,12 @@
     if (state !== "ready") return "The list of pages could not be fetched.";
     if (!words.value.trim()) return "Type a symptom, a part, a model or a tool.";
     if (!found.length) return "Nothing found. Try fewer or other words.";
-    return found.length === 1 ? "One page" : `${found.length} pages, the closest first`;
+    if (found.length === MOST) return `The ${MOST} closest`;
+    return found.length === 1 ? "One found" : `${found.length} found, the closest first`;
   }
 
   function show() {
-    const found = state === "ready" ? window.stillbench.find(words.value) : [];
+    const found = state === "ready" ? window.stillbench.find(words.value, MOST) : [];
     list.replaceChildren(...found.map(item));
     count.textContent = says(found);
   }
