@@ -1,14 +1,11 @@
-"""What a shop and its pages are, once parsed: frozen, complete at birth.
-
-Every element carries the span it was written at. A field that is `None` was not
-written; an empty tuple in a list field means the writer said `none`.
-"""
+"""A page and what stands on it, down to one way out."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from hooks.model.shop import Energy, Guard, Model
 from hooks.source import Source, Span
 
 
@@ -20,91 +17,6 @@ class Kind(StrEnum):
     SHARED_STEPS = "shared-steps"
     TEXT = "text"
     """An ordinary page without steps."""
-
-
-@dataclass(frozen=True, slots=True)
-class Guard:
-    """`only="hot-fill"` or `only="not hot-fill"`."""
-
-    option: str
-    negated: bool
-    span: Span
-
-    def holds(self, options: frozenset[str]) -> bool:
-        """Whether a machine with these options has what is guarded."""
-        return (self.option in options) is not self.negated
-
-
-@dataclass(frozen=True, slots=True)
-class Model:
-    """A model of an appliance and the options fitted to it."""
-
-    name: str
-    options: frozenset[str]
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Energy:
-    """One energy of an appliance."""
-
-    name: str
-    points: tuple[str, ...]
-    """Isolating points, the usual one first; empty for a stored energy."""
-    trapped: bool
-    """Something stays in after shutting off."""
-    charged_by: str | None
-    """The energy that makes this one, if it is stored."""
-    only: Guard | None
-    lowest_word: str | None
-    """The mildest signal word a message about it may carry."""
-    file: str
-    span: Span
-
-    @property
-    def stored(self) -> bool:
-        """Stored energies have no supply to cut: their feeder is cut, then they are let out."""
-        return self.charged_by is not None
-
-    @property
-    def needs_release(self) -> bool:
-        """Whether it must be let out before a proof can hold."""
-        return self.trapped or self.stored
-
-
-@dataclass(frozen=True, slots=True)
-class Appliance:
-    """What is true of a machine, said once."""
-
-    id: str
-    title: str
-    models: tuple[Model, ...]
-    energies: tuple[Energy, ...]
-    off_limit: str | None
-    """How long it may stand without power, as written ("2 h")."""
-    does: str | None
-    """One sentence: what it does when it is well."""
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Shop:
-    """The shop facts: `procedures/shop.yml`."""
-
-    source: Source | None
-    """None where the shop has no such file."""
-    name: str = ""
-    phone: str = ""
-    hours: str = ""
-    about: str = ""
-    """Any more words about the shop, shown at the foot of each page."""
-    clearing: str = "Tools out, hands out, people back."
-    skills: tuple[str, ...] = ("basic", "live testing")
-    live_skills: tuple[str, ...] = ("live testing",)
-    """The skills that may carry out `test` steps."""
-    appliances: tuple[Appliance, ...] = ()
-    unread: tuple[str, ...] = ()
-    """Words and titles of appliances whose facts have errors, and so are left out."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,45 @@
+"""What a shop and its pages are, once parsed: frozen, complete at birth.
+
+Every element carries the span it was written at. A field that is `None` was not
+written; an empty tuple in a list field means the writer said `none`.
+"""
+
+from __future__ import annotations
+
+from hooks.model.page import (
+    Front,
+    Item,
+    Kind,
+    Message,
+    PROOFS,
+    Page,
+    Part,
+    People,
+    Reading,
+    Stage,
+    Step,
+    VERDICTS,
+    WayOut,
+)
+from hooks.model.shop import Appliance, Energy, Guard, Model, Shop
+
+__all__ = [
+    "Appliance",
+    "Energy",
+    "Front",
+    "Guard",
+    "Item",
+    "Kind",
+    "Message",
+    "Model",
+    "PROOFS",
+    "Page",
+    "Part",
+    "People",
+    "Reading",
+    "Shop",
+    "Stage",
+    "Step",
+    "VERDICTS",
+    "WayOut",
+]
