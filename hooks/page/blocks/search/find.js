@@ -16,7 +16,9 @@
     { name: "steps", whole: 20, word: 6, says: "" },
     { name: "about", whole: 15, word: 4, says: "" },
   ];
-  const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "part", "tool", "page", "step"];
+  const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "page", "part", "tool", "step"];
+  // What arrives with the second script stands below, so that nothing moves under a finger.
+  const LATE = new Set(["part", "tool", "step"]);
 
   // Texts are only taken apart where a typed word is in them: a shop may have thousands of pages.
   function shelve(found) {
@@ -69,7 +71,8 @@
     const scored = entries.map((entry) => ofEntry(entry, typed, all)).filter((one) => one.hits);
     const fullest = Math.max(0, ...scored.map((one) => one.hits));
     const rank = ({ entry }) => SORTS.indexOf(entry.sort);
-    const order = (a, b) => b.score - a.score || rank(a) - rank(b) || b.more - a.more;
+    const late = ({ entry }) => Number(LATE.has(entry.sort));
+    const order = (a, b) => late(a) - late(b) || b.score - a.score || rank(a) - rank(b) || b.more - a.more;
     return scored.filter((one) => one.hits === fullest).sort(order).slice(0, most);
   }
 
