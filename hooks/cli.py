@@ -9,12 +9,14 @@ import argparse
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 
 import yaml
 
 from hooks import check, parse
 from hooks.check import Report
+from hooks.check.rules import RULES
 from hooks.diagnostics import has_errors
 from hooks.parse.result import ParsedShop
 from hooks.report import json, text
@@ -52,6 +54,9 @@ def _parser() -> argparse.ArgumentParser:
     checking.add_argument("paths", nargs="*", type=Path, metavar="PATH", help=_PATH_HELP)
     checking.add_argument("--format", choices=("text", "json"), default="text")
     checking.set_defaults(run=run_check)
+    explaining = commands.add_parser("explain", help="say what a rule reports, why, and an example")
+    explaining.add_argument("rule", metavar="RULE", help="its name, as a finding gives it")
+    explaining.set_defaults(run=run_explain)
     return parser
 
 
@@ -70,6 +75,19 @@ def run_check(options: argparse.Namespace) -> int:
         sources = {s.name: s for e in examined for s in e.parsed.sources}
         sys.stdout.write(text.render(findings, sources, pages))
     return ERRORS if has_errors(findings) else CLEAN
+
+
+def run_explain(options: argparse.Namespace) -> int:
+    """`stillbench explain`: the page of a rule, of parsing, checking or both."""
+    checked = {rule.name: rule.text for rule in RULES}
+    texts = [t for t in (parse.RULES.get(options.rule), checked.get(options.rule)) if t]
+    if not texts:
+        known = sorted({*parse.RULES, *checked})
+        near = get_close_matches(options.rule, known, 1)
+        hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
+        raise CannotRun(f"there is no rule {options.rule}; {hint}")
+    print("\n\n".join(texts))
+    return CLEAN
 
 
 def _asked_for(file: str, only: frozenset[str] | None) -> bool:

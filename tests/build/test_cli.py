@@ -78,3 +78,20 @@ def test_the_module_is_the_command(broken: Path) -> None:
     done = shop.run(shop.ROOT, "hooks", "check", str(broken / "procedures"))
     assert done.returncode == ERRORS
     assert "hands-on-live" in done.stdout
+
+
+@pytest.mark.parametrize("rule", ["hands-on-live", "step-line"])
+def test_a_rule_is_explained_with_its_reason_and_examples(rule: str, capsys: Captured) -> None:
+    assert main(["explain", rule]) == CLEAN
+    said = capsys.readouterr().out
+    assert all(part in said for part in ("Why:", "Example reported:", "Example mended:"))
+
+
+def test_a_rule_that_both_parsing_and_checking_have_is_explained_twice(capsys: Captured) -> None:
+    assert main(["explain", "reading-incomplete"]) == CLEAN
+    assert capsys.readouterr().out.count("Why:") == 2
+
+
+def test_an_unknown_rule_exits_2_and_names_the_nearest(capsys: Captured) -> None:
+    assert main(["explain", "hand-on-live"]) == COULD_NOT_RUN
+    assert "did you mean hands-on-live?" in capsys.readouterr().err
