@@ -12,4 +12,9 @@ for (const [inside, outside] of [["/shop/calculators", calculators], ["/out", ou
   pyodide.FS.mkdirTree(inside);
   pyodide.FS.mount(pyodide.FS.filesystems.NODEFS, { root: outside }, inside);
 }
-pyodide.runPython(readFileSync(new URL("cut.py", import.meta.url), "utf-8"), { filename: "cut.py" });
+try {
+  pyodide.runPython(readFileSync(new URL("cut.py", import.meta.url), "utf-8"), { filename: "cut.py" });
+} catch (error) {
+  console.error(error.message);
+  process.exit(1);
+}
