@@ -10,6 +10,7 @@ NEWEST_FIRST := python3.14 python3.13 python3.12 python3.11 python3 python
 IS_FIT := import sys; sys.exit(sys.version_info < (3, 11))
 PYTHON ?= $(shell for p in $(NEWEST_FIRST); do $$p -c '$(IS_FIT)' 2>/dev/null && echo $$p && break; done)
 BIN := .venv/bin
+export NO_MKDOCS_2_WARNING := 1
 PACKAGES := .venv/packages-installed
 NPM_PACKAGES := node_modules/packages-installed
 
