@@ -19,9 +19,9 @@ class Word(StrEnum):
 
     MESSAGE = "message"
     HANDS = "work"
-    """Hands at the machine: `work`, no mark at all, `opens` or `closes`."""
+    """Hands at the machine: `work`, no mark at all, `opens`, `closes` or `installs`."""
     LOOK = "check"
-    """`check` or `ready`."""
+    """`check` or `ready`; also a reading taken in a step that is no `test`."""
     CLEAR = "clear"
     ISOLATE = "isolate"
     RELEASE = "release"
@@ -117,6 +117,7 @@ def acts(step: Step, machine: Machine) -> tuple[Act, ...]:
         (Word.RELEASE, step.release, step.release),
         (Word.VERIFY, step.verify, step.verify),
         (Word.RESTORE, step.restore, step.restore),
+        (Word.LOOK, step.measures, ()),
         (Word.TEST, step.test, step.test),
         (Word.END, step.end is not None, ()),
     )

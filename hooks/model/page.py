@@ -178,7 +178,13 @@ class Step:
     @property
     def hands_on(self) -> bool:
         """Whether hands go to the machine beyond its user controls (analysis: "work")."""
-        return self.work or not self.marked or bool(self.opens or self.closes)
+        return self.work or not self.marked or bool(self.opens or self.closes or self.installs)
+
+    @property
+    def measures(self) -> bool:
+        """Whether it takes a reading without saying how: that is more than thinking or a switch."""
+        told = self.check or self.ready or self.verify or self.test or self.hands_on
+        return bool(self.reads) and not told
 
     def span_of(self, word: str) -> Span:
         """Where `word` stands on the step line; the heading if it was not written."""

@@ -140,7 +140,11 @@ class Visit:
             self.world = replace(self.world, hands_in=False)
         for name in machine.mine(action.names("isolate")):
             self.shut(machine.sources[name])
-        self.let_out(machine.mine(action.names("release")))
+        for word in ("release", "verify"):
+            if action.names(word):
+                self.beside(action.names(word))
+            if word == "release":
+                self.let_out(machine.mine(action.names("release")))
         failed = self.prove(machine.mine(action.names("verify")))
         self.turn_on(machine.mine(action.names("restore")))
         self.measure(machine.mine(action.names("test")))
@@ -174,15 +178,19 @@ class Visit:
         tester = any("tester" in tool for tool in action.names("needs"))
         to_prove = action.names("verify") and opens and tester and action.says and "work" not in action.flags
         self.untold(everything)
-        if not to_prove:
-            self.note("hands-on-live", self.still_there(everything))
+        proving = action.names("verify") if to_prove else ()
+        self.note("hands-on-live", [n for n in self.still_there(everything) if n not in proving])
         loose = (world.loose | set(opens)) - set(closes)
         self.world = replace(self.world, hands_in=True, loose=frozenset(loose))
 
     def look(self) -> None:
-        if {"check", "ready"} & self.action.flags and self.world.loose:
-            live = [n for n in self.machine.supplies() if n in self.world.flowing]
-            self.note("look-into-live", live)
+        if {"check", "ready"} & self.action.flags:
+            self.beside(())
+
+    def beside(self, names: tuple[str, ...]) -> None:
+        """Near something open, nothing may flow but what is being dealt with."""
+        live = [n for n in self.machine.supplies() if n in self.world.flowing and n not in names]
+        self.note("look-into-live", live if self.world.loose else [])
 
     def shut(self, source: Source) -> None:
         if source.fed_by is not None:

@@ -32,12 +32,15 @@ HERE = "still open here"
 
 
 def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int | None]:
-    """At a restore that is not for a test, and at every end but `stopped`."""
+    """At a restore that is not for a test, and at every end but `stopped`.
+
+    A page that goes on from an end begins with nothing open, so there `stopped` is no excuse.
+    """
     if not now.open:
         return ()
     if act.word is Word.RESTORE:
         return () if act.step.for_test else act.energies
-    return () if act.step.end == "stopped" else (None,)
+    return () if act.step.end == "stopped" and act.step.then is None else (None,)
 
 
 def cause(move: Move, breach: Breach) -> str:

@@ -1,8 +1,9 @@
-"""Someone looks into an open machine while a supply is on.
+"""Someone looks, measures, drains or proves at an open machine while a supply is on.
 
 Why:
     A look becomes a touch. With something open and a supply on, only a marked live
-    test is allowed. Informed by 29 CFR 1910.147(f)(1) and 1910.333(a).
+    test is allowed; what lets out or proves one energy must not do it beside another that
+    is on. Informed by 29 CFR 1910.147(f)(1) and 1910.333(a).
 
 Example reported:
     ### Power up for the test {#power restore="electricity" for-test clear}
@@ -29,20 +30,24 @@ from hooks.check.breach import Breach
 from hooks.check.energy import Act, Machine, Situation, Word
 from hooks.check.found import listed
 
-ACTS = (Word.LOOK,)
+ACTS = (Word.LOOK, Word.RELEASE, Word.VERIFY)
 HERE = "looked into here"
 
 
 def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
-    """Every supply that is ON while something is open."""
-    return [e for e in machine.supplies if now.open and now.states[e] is State.ON]
+    """Every supply that is ON while something is open, but what is let out or proved itself."""
+    live = (e for e in machine.supplies if now.open and now.states[e] is State.ON)
+    return [e for e in live if e not in act.energies]
 
 
 def say(breach: Breach) -> tuple[str, str]:
     """What is open and what is on."""
+    if breach.act.word is Word.LOOK:
+        mend = f'or mark it `test="{breach.name}"` with its own message.'
+    else:
+        mend = f"or isolate and prove {breach.name} first."
     return (
         f'"{breach.step.title}" can be reached with {breach.name} ON and the '
         f"{listed(sorted(breach.now.open))} open",
-        f'Close up before line {breach.step.span.line}, or mark it `test="{breach.name}"` '
-        "with its own message.",
+        f"Close up before line {breach.step.span.line}, {mend}",
     )
