@@ -80,7 +80,7 @@ def test_the_wall_side_of_a_supply_is_always_full(page: Drawn) -> None:
     for template in page.soup.find_all("template"):
         board = BeautifulSoup(template.decode_contents(), "html.parser")
         for pipe in board.select("svg.pipe"):
-            supply = pipe.find("use", attrs={"x": "64%"}) is not None
+            supply = pipe.find("use", class_="point") is not None
             wall = pipe.find("rect", attrs={"x": "64%"})
             assert (wall is not None and wall["class"] == ["fill-on"]) is supply
 

@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from bs4 import BeautifulSoup
 from hypothesis import given
 from hypothesis import strategies as st
+from markdown import Markdown
 
+from hooks.model import Shop
 from hooks.page import markdown
+from hooks.parse import page
+from hooks.source import from_text
+from tests.parse.cases import HEAD
 
 LINKS = {
     "heater.md": "heater.html",
-    "../a/heater.md#cool": "../a/heater.html#cool",
+    "../a/heater.md": "../a/heater.html",
+    "../a/heater.md#cool": "",
+    "heater.%6dd#cool": "",
+    "http:heater.html#cool": "",
+    "https://example.org/a.html#b": "https://example.org/a.html#b",
     "https://example.org/a.md": "https://example.org/a.md",
-    "#prove": "#prove",
+    "#prove": "",
+    "": "",
+    "?again": "",
     "tel:555-0142": "tel:555-0142",
     "javascript:alert(1)": "",
     "JavaScript:alert(1)": "",
@@ -30,7 +43,23 @@ def test_a_link_keeps_working_or_leads_nowhere(written: str, address: str) -> No
 
 def test_a_link_that_hides_its_scheme_in_entities_leads_nowhere() -> None:
     html = markdown.render("[x](java&#115;cript:alert(1))")
-    assert BeautifulSoup(html, "html.parser").a["href"] == ""
+    assert not BeautifulSoup(html, "html.parser").a.attrs
+
+
+PIECES = (
+    "[", "]", "(", ")", "!", "\\", "`", "``", "<", ">", '"', "'", " ", "\n", "\n\n", "> ", "- ", "1. ", "    ",
+    "#a", "&#35;a", "(#a)", "(<#a>)", '(#a "t(")', "[x](#a)", "[x][s]", "[s]", "[s]: #a", "|", "*", "_", "a",
+    "<!--", "-->", "~~~", "```", "\n| a |\n|---|\n| ",
+)  # fmt: skip
+
+
+@given(st.lists(st.sampled_from(PIECES), min_size=2, max_size=9).map("".join))
+def test_a_jump_that_markdown_would_draw_is_a_finding_and_is_not_drawn(text: str) -> None:
+    parsed = page(from_text(f"{HEAD}### Look {{#a check}}\nWords.\n\n{text}\n", "page.md"), Shop(None))
+    for step in parsed.page.steps:
+        plainly = Markdown(extensions=["tables", "sane_lists"]).convert(step.prose)
+        assert parsed.findings or not re.search(r"""href="(?:#|&#35;)""", plainly)
+        assert not re.search(r"""href="[^"]*#""", markdown.render(step.prose))
 
 
 @pytest.mark.parametrize("tag", ["<b>x</b>", "<script>x</script>", "<img src=x onerror=y>", "<!-- x -->"])

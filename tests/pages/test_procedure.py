@@ -88,10 +88,10 @@ WAYS = {
     "unplug": ["on Next 3 main"],
     "prove": ["on Proved 4", "stop Not proved, a light 16"],
     "drain": ["on Proved 5", "stop Not proved 16"],
-    "cool": ["on Next 6 main", "on Not fitted on P1 6"],
+    "cool": ["on Done 6 main", "on Not fitted on P1 6"],
     "cold": ["on Proved 7", "back Not proved 5", "on Not fitted on P1 7"],
     "good": ["on In limits 11", "on Out of limits 10", "back Too close to call 8"],
-    "change": ["on Next 11 main", "on Leave it out 11"],
+    "change": ["on Done 11 main", "on Leave it out 11"],
     "done": [],
     "stop": [],
 }
@@ -141,7 +141,7 @@ def test_a_row_says_in_words_what_its_rail_shows(step: str, said: str) -> None:
 
 def test_what_is_known_stands_in_words_where_there_is_no_board() -> None:
     small = PAGES["pump"].step("tap-on").select_one(".small")
-    assert words(small) == "of 17. Power, water and heat proved off. Water goes on in this step."
+    assert words(small) == "Step 12 of 17. Power, water and heat proved off. Water goes on in this step."
 
 
 def test_the_lead_is_one_sentence_to_say_aloud() -> None:
@@ -153,7 +153,7 @@ def test_the_lead_is_one_sentence_to_say_aloud() -> None:
 
 def test_a_list_that_is_none_says_so() -> None:
     none = [words(p) for p in PAGES["pump"].soup.select(".lists .none")]
-    assert none == ["Supplies none", "True before none"]
+    assert none == ["Supplies none", "Before you start none"]
 
 
 def test_the_map_says_how_often_hands_go_in() -> None:

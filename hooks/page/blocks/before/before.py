@@ -94,9 +94,9 @@ def folds(page: Page) -> tuple[Fold, ...]:
         ("Tools", _texts(front.tools)),
         ("Supplies", _texts(front.supplies)),
         ("Parts", parts),
-        ("Protect", _texts(front.protect)),
-        ("True before", _texts(front.before)),
-        ("True after", _texts(front.after)),
+        ("Wear", _texts(front.protect)),
+        ("Before you start", _texts(front.before)),
+        ("Before you leave", _texts(front.after)),
         ("Models", tuple(_model(m.name, m.options) for m in page.models)),
     )
     return tuple(Fold(t, _short(entries), entries) for t, entries in lists if entries is not None)

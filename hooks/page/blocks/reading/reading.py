@@ -24,6 +24,8 @@ class ReadingView:
     calculator: Calculator | None
     meter: tuple[Input, ...]
     """What belongs to the meter and is entered once."""
+    open_words: bool
+    """Whether OL is an answer: a key beside the field types it, for keyboards that have no letters."""
     line: Markup
     """The number line before anything was read."""
     table: table.Table | None
@@ -34,6 +36,7 @@ class Judged:
     """The reading that a decision judges, for a decision that stands on a step of its own."""
 
     reading: Reading
+    limits: str
     number: int
     id: str
 
@@ -48,6 +51,7 @@ def of(step: Step, reading: Reading) -> ReadingView:
         json.dumps(_request(reading)),
         calculator,
         tuple(i for i in kept if i.keep == MY_METER),
+        any(i.open_words for i in kept if i.name == calculator.reading) if calculator else False,
         Markup(_line(reading) if calculator else ""),
         _table(reading) if calculator else None,
     )
@@ -60,7 +64,7 @@ def judged(page: Page, step: Step) -> Judged | None:
     for other in page.steps:
         for reading in other.readings:
             if reading.id == step.judges:
-                return Judged(reading, other.number, other.id)
+                return Judged(reading, words.limits(reading.low, reading.high), other.number, other.id)
     return None
 
 

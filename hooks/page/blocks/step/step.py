@@ -16,6 +16,9 @@ from hooks.page.blocks.ways import ways
 from hooks.page.view import View, guarded
 
 
+IN_SERVICE = "in service"
+
+
 @dataclass(frozen=True, slots=True)
 class Effect:
     """What a step does to the energies, in its one line."""
@@ -51,6 +54,8 @@ class Closing:
     facts: tuple[str, ...]
     then: tuple[str, str] | None
     """Address and title of the page that goes on."""
+    leaving: tuple[str, ...] = ()
+    """What must be true before one goes, where the machine runs again."""
 
 
 def of(view: View, step: Step) -> StepView:
@@ -142,4 +147,5 @@ def closing(view: View, step: Step) -> Closing:
         step.cause and f"Cause: {step.cause}.",
     )
     then = view.links.pages.get(step.then, ("", step.then)) if step.then else None
-    return Closing(f"{state}{without}.", tuple(t for t in told if t), then)
+    leaving = tuple(item.text for item in view.page.front.after or ()) if step.end == IN_SERVICE else ()
+    return Closing(f"{state}{without}.", tuple(t for t in told if t), then, leaving)

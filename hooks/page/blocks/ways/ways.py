@@ -18,7 +18,7 @@ class Arm:
     look: str
     """on, back or stop."""
     lead: str
-    """The answer or the verdict, or "Next"."""
+    """The answer or the verdict; else "Next", or "Done" where the step may be passed over."""
     rest: str
     """What the writer says beside the verdict: ", no drip"."""
     number: int
@@ -30,8 +30,10 @@ class Arm:
 
 def arms(view: View, step: Step) -> tuple[Arm, ...]:
     """The ways out of a step, in the order in which the writer put them; none out of an end."""
+    passing = _passing(view, step)
     if step.end is not None:
-        return _passing(view, step)
+        return passing
+    on = "Done" if passing else "Next"
     found = _written(view, step)
     following = view.following(step)
     if step.verify and all(way.verdict != PROVED for way in step.ways):
@@ -39,12 +41,12 @@ def arms(view: View, step: Step) -> tuple[Arm, ...]:
         found = (*_arm(step, to, "Proved", verdict=PROVED), *found)
     elif step.next:
         to = view.page.step(step.next.target)
-        found += _arm(step, to, "Next", label=step.next.label)
+        found += _arm(step, to, on, label=step.next.label)
     elif not (step.ways or step.decide or step.jumpless):
-        found += _arm(step, following, "Next")
+        found += _arm(step, following, on)
     if len(found) == 1:
         found = (_filled(found[0]),)
-    return found + _passing(view, step)
+    return found + passing
 
 
 def _written(view: View, step: Step) -> tuple[Arm, ...]:

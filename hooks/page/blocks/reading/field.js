@@ -1,0 +1,39 @@
+// The field of a reading: what stands in it is ready to be typed over, and its verdict and ways come into view
+// before anything is typed, so that nothing moves when the verdict comes.
+onJob((job) => {
+  if (job.dataset.fields) return;
+  job.dataset.fields = "yes";
+
+  const inView = (reading) => {
+    const last = reading.closest(".step").querySelector(".ways .way") ?? reading;
+    const top = job.querySelector(".board").getBoundingClientRect().bottom;
+    const bottom = document.querySelector(".bar").getBoundingClientRect().top;
+    return reading.getBoundingClientRect().top >= top && last.getBoundingClientRect().bottom <= bottom;
+  };
+
+  job.addEventListener("focusin", ({ target }) => {
+    const reading = target.matches(".field input") && target.closest(".reading");
+    if (!reading) return;
+    setTimeout(() => target.select());
+    if (!inView(reading)) reading.scrollIntoView();
+  });
+
+  job.addEventListener("click", ({ target }) => {
+    const key = target.closest("[data-type]");
+    if (!key) return;
+    const input = key.closest(".field").querySelector("input");
+    input.value = key.dataset.type;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+
+  // What no calculator judges is still said again where it is decided about.
+  job.addEventListener("input", ({ target }) => {
+    const reading = target.closest(".reading:not([data-calculator])");
+    if (!reading) return;
+    const read = target.value.trim();
+    const unit = reading.querySelector(".field .unit").textContent;
+    for (const line of job.querySelectorAll(`[data-judged="${CSS.escape(reading.dataset.reading)}"]`)) {
+      line.querySelector(".word").textContent = read ? `${read} ${unit}` : "not read yet";
+    }
+  });
+});
