@@ -25,7 +25,8 @@ BREAK = re.compile(r"\n(?: *\n)+")
 def address(link: str) -> str:
     """Where a link of the writer leads on the built site.
 
-    `page.md#step` becomes `page.html#step`; an unknown scheme leads nowhere.
+    `page.md` becomes `page.html`. An unknown scheme leads nowhere, and so does a jump to a
+    place on the site: only the ways out of a step, which are checked, may offer one.
     """
     try:
         parts = urlsplit(link.strip())
@@ -33,6 +34,9 @@ def address(link: str) -> str:
         return ""
     if parts.scheme.lower() not in SCHEMES or re.search(r"[\x00-\x20]", link.strip()):
         return ""
+    if parts.scheme.lower() in ("", "http", "https") and not parts.netloc:
+        if parts.scheme or "#" in link or not parts.path:
+            return ""
     if not parts.scheme and not parts.netloc and parts.path.endswith(".md"):
         return parts._replace(path=parts.path[:-3] + ".html").geturl()
     return link.strip()
@@ -65,7 +69,8 @@ class Addresses(Treeprocessor):
         for element in root.iter():
             for key in ("href", "src"):
                 if key in element.attrib:
-                    element.set(key, address(html.unescape(element.get(key, ""))))
+                    leads = address(html.unescape(element.attrib.pop(key)))
+                    element.attrib |= {key: leads} if leads else {}
 
 
 def _reader() -> Markdown:

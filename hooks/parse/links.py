@@ -7,6 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from pathlib import PurePosixPath
+from posixpath import normpath, splitext
 from urllib.parse import unquote
 
 from hooks.source import Span
@@ -14,9 +15,9 @@ from hooks.source import Span
 _BRACKET = re.compile(r"[\[\]]")
 _TICKS = re.compile(r"`+")
 _TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
-_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|//")
+_ELSEWHERE = re.compile(r"(?!https?:(?!//))(?:[A-Za-z][A-Za-z0-9+.-]*:|//)", re.IGNORECASE)
 _ANCHOR = re.compile(r"<[a-z][^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
-_DEFINITION = re.compile(r"^[ \t]*\[[^\]]*\]:\s*<?([^\s>]*)", re.MULTILINE)
+_DEFINITION = re.compile(r"\[[^\[\]]*\]:\s*<?([^\s>]+)")
 _ESCAPED = re.compile(r"\\(?=[^\w\s])")
 _PAGES = ("", ".md", ".html", ".htm")
 _MARKS = re.compile(r"<[^>]*>|\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
@@ -60,13 +61,26 @@ class Link:
     def lands_in_a_page(self) -> bool:
         """Whether it leads to a place on another page of the shop."""
         place, mark, _ = self.target.partition("#")
-        suffix = PurePosixPath(place.partition("?")[0]).suffix.lower()
-        return bool(place and mark) and suffix in _PAGES and not _SCHEME.match(place)
+        return bool(place and mark) and PurePosixPath(_page(place)).suffix.lower() in _PAGES
+
+    def leads_back(self, file: str) -> bool:
+        """Whether it leads to the top of `file`, the page it stands on."""
+        place = _page(self.target)
+        within = normpath(f"{PurePosixPath(file).parent}/{place}")
+        return "#" not in self.target and (not place or splitext(within)[0] == splitext(file)[0])
 
     @property
     def id(self) -> str:
         """The id that a jump leads to."""
         return unicodedata.normalize("NFC", unquote(self.target[1:])).strip()
+
+
+def _page(address: str) -> str:
+    """The file that an address names; one that is elsewhere counts as a file of another kind."""
+    if _ELSEWHERE.match(address):
+        return "elsewhere.url"
+    path = unquote(address).partition("?")[0].replace("\\", "/")
+    return re.sub(r"^https?:", "", path, flags=re.IGNORECASE)
 
 
 def links(text: str) -> tuple[Link, ...]:
@@ -75,10 +89,11 @@ def links(text: str) -> tuple[Link, ...]:
         return ()
     plain = without_code(text)
     found = [*_inline(plain, text)]
-    for pattern in (_ANCHOR, _DEFINITION):
+    # A definition holds wherever it stands, also in a quotation, a list or between two backticks.
+    for pattern, where in ((_ANCHOR, plain), (_DEFINITION, text)):
         found += [
             Link("", _target(m[1]), m.start(), m.end(), inline=False)
-            for m in pattern.finditer(plain)
+            for m in pattern.finditer(where)
         ]
     return tuple(sorted(found, key=lambda link: link.start))
 
@@ -130,7 +145,10 @@ def _target(text: str) -> str:
 
 
 def _closing(text: str, at: int) -> int | None:
-    """Where the `(…)` that begins at `at` ends; None where none does."""
+    """Where the `(…)` that begins at `at` ends; None where none does.
+
+    Where a title holds an unpaired bracket, the first `)` counts: the target stands before it.
+    """
     if text[at : at + 1] != "(":
         return None
     depth = 0
@@ -138,4 +156,4 @@ def _closing(text: str, at: int) -> int | None:
         depth += (text[here] == "(") - (text[here] == ")")
         if depth == 0:
             return here + 1
-    return None
+    return text.find(")", at) + 1 or None

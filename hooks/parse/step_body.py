@@ -67,7 +67,7 @@ def content(body: Body, first: int, end: int, under: Under, notes: Notes) -> Con
 def stray(text: Stretch, notes: Notes) -> None:
     """Write down jumps that no check follows."""
     for link in links(text.text):
-        if link.jumps or link.lands_in_a_page:
+        if link.jumps or link.lands_in_a_page or link.leads_back(notes.file):
             _not_a_way_out(text.span(link.start, link.end), notes.by(__name__))
 
 
@@ -186,7 +186,8 @@ class _Reader:
             span = text.span(start, jump.end + len(rest.rstrip()))
             self.notes.error(span, what, "Put them before the link.")
         for link in links(text.text):
-            if link.lands_in_a_page or (link.jumps and not link.inline):
+            back = link.lands_in_a_page or link.leads_back(self.notes.file)
+            if back or (link.jumps and not link.inline):
                 _not_a_way_out(text.span(link.start, link.end), self.notes)
 
     def verdict(self, before: str) -> str | None:
