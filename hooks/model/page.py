@@ -182,9 +182,9 @@ class Step:
 
     @property
     def measures(self) -> bool:
-        """Whether it takes a reading without saying how: that is more than thinking or a switch."""
+        """Whether a reading or a tool is taken without saying how: more than thinking or a switch."""
         told = self.check or self.ready or self.verify or self.test or self.hands_on
-        return bool(self.reads) and not told
+        return bool(self.reads or (self.decide and self.needs)) and not told
 
     def span_of(self, word: str) -> Span:
         """Where `word` stands on the step line; the heading if it was not written."""

@@ -46,11 +46,17 @@ class Attributes:
     words: tuple[Attribute, ...]
 
 
+def like_a_list(text: str) -> int | None:
+    """Where something begins that can only be meant as an attribute list (from 0)."""
+    found = _LOOKS_LIKE_A_LIST.search(text)
+    return found.start() if found else None
+
+
 def list_start(text: str) -> int | None:
     """Where the attribute list of a step line begins (from 0), None where there is none."""
-    found = _LOOKS_LIKE_A_LIST.search(text)
-    if found:
-        return found.start()
+    found = like_a_list(text)
+    if found is not None:
+        return found
     return text.rindex("{") if ends_like_a_list(text) and "{" in text else None
 
 

@@ -15,6 +15,8 @@ Example mended:
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
@@ -70,6 +72,9 @@ def head(source: Source, shop: Shop, notes: Notes) -> Head | None:
     kind = _kind(source, node, notes) if node else None
     if node is None or kind is None:
         return None
+    if kind is Kind.SHARED_STEPS:
+        what = "pages of shared steps are not yet supported, so nobody would check this one"
+        notes.flaw(node.span, what, "Write the steps out on each page.")
     node = _not_yet(node, notes)
     fitted = fit(front_matter_of(kind), node, notes.aside(), "the front matter")
     facts = fitted if isinstance(fitted, Mapping) else Mapping((), node.span)
@@ -187,19 +192,45 @@ def _machine(kind: Kind, facts: Mapping, written: Mapping, shop: Shop, notes: No
     fitted = machine.models(models) if isinstance(models, Mapping) else ()
     energies = facts.get("energies")
     made = machine.energies(energies, fitted, notes) if isinstance(energies, Mapping) else ()
-    _one_off(kind, written, shop, notes)
+    _one_off(kind, written, fitted, shop, notes)
     if not fitted and kind in (Kind.SELF_CHECK, Kind.SHARED_STEPS):
         fitted = (Model(ANY_MODEL, frozenset(), facts.span),)
     return Machine(named, None, fitted, made, facts.text("off-limit"))
 
 
-def _one_off(kind: Kind, written: Mapping, shop: Shop, notes: Notes) -> None:
+def _meant(name: str, fitted: tuple[Model, ...], shop: Shop) -> Appliance | None:
+    """The appliance of the shop that is spelled almost so, or whose models are named."""
+    models = {_spelled(model.name) for model in fitted}
+    return next(
+        (
+            a
+            for a in shop.appliances
+            if _spelled(name) in (_spelled(a.id), _spelled(a.title))
+            or models.intersection(_spelled(m.name) for m in a.models)
+        ),
+        None,
+    )
+
+
+def _spelled(name: str) -> str:
+    """A name without what people write differently: case, spaces, hyphens, an `s` at its end."""
+    return re.sub(r"[\W_]+", "", unicodedata.normalize("NFKC", name).casefold()).removesuffix("s")
+
+
+def _one_off(
+    kind: Kind, written: Mapping, fitted: tuple[Model, ...], shop: Shop, notes: Notes
+) -> None:
     """Write down what a page about a machine that is not in the shop facts lacks."""
     named = written.get("appliance")
     span = named.span if named else written.span
     name = written.text("appliance") or ""
+    meant = _meant(name, fitted, shop)
     lacks = " and ".join(f"`{key}`" for key in ("models", "energies") if written.get(key) is None)
-    if name in shop.unread:
+    if meant:
+        what = f"`{name}` is no name in the shop facts, but seems to mean `{meant.title}`"
+        mend = f"Write `{meant.id}`, without `energies`, or name machine and models otherwise."
+        notes.error(span, what, mend)
+    elif name in shop.unread:
         what = f"the facts of `{name}` in the shop facts have errors, so they are left out"
         notes.error(span, what, "Mend them there first.")
     elif isinstance(written.get("models"), Items):

@@ -36,6 +36,7 @@ def energies(node: Mapping, fitted: Sequence[Model], notes: Notes) -> tuple[Ener
     options = sorted({option for model in fitted for option in model.options})
     for energy in made:
         _fed(energy, {e.name: e for e in made}, notes)
+        _fed_on_all(energy, {e.name: e for e in made}, fitted, notes)
         if energy.only and energy.only.option not in options:
             what = f"no model has the option `{energy.only.option}`"
             notes.error(energy.only.span, what, choose(energy.only.option, options))
@@ -69,6 +70,21 @@ def _only(node: object, notes: Notes) -> Guard | None:
     if made is None:
         notes.error(node.span, f"`{node.text}` is not an option", "Write `option` or `not option`.")
     return made
+
+
+def _fed_on_all(
+    energy: Energy, by_name: dict[str, Energy], fitted: Sequence[Model], notes: Notes
+) -> None:
+    """What has no feeder on a model could be let out there with nothing shut off."""
+    feeder = by_name.get(energy.charged_by or "")
+    lacking = [m.name for m in fitted if feeder and _has(m, energy) and not _has(m, feeder)]
+    if feeder and lacking:
+        what = f"`{energy.name}` is charged by `{feeder.name}`, which {', '.join(lacking)} has not"
+        notes.error(energy.span, what, "Let both hold for the same models, with `only`.")
+
+
+def _has(model: Model, energy: Energy) -> bool:
+    return energy.only is None or energy.only.holds(model.options)
 
 
 def _fed(energy: Energy, by_name: dict[str, Energy], notes: Notes) -> None:

@@ -18,15 +18,20 @@ import re
 from collections.abc import Iterator
 
 from hooks.model import Kind
+from hooks.parse.attributes import like_a_list
 from hooks.parse.blocks import BULLET
 from hooks.parse.lines import Body
+from hooks.parse.links import without_code
 from hooks.parse.notes import Notes
-from hooks.parse.words import EFFECTS
+from hooks.parse.words import BY_NAME
 from hooks.source import Span
 
 HEADING = re.compile(r"(#{1,3})(?!#)(?:[ \t]|$)")
+_UNSEEN = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]"
+)
 _LIKE_A_HEADING = re.compile(
-    r"(?P<before>(?:[ \t]|>|[-*+](?=[ \t])|\d{1,9}[.)](?=[ \t]))*)#{1,3}(?!#)(?P<gap>[ \t]?)"
+    r"(?P<before>(?:\s|\u00ad|\u200c|\u200d|>|[-*+](?=[ \t])|\d{1,9}[.)](?=[ \t]))*)#{1,3}(?!#)(?P<gap>[ \t]?)"
 )
 _ANY_HEADING = re.compile(r"(?:[ \t]|>|[-*+][ \t]|\d{1,9}[.)][ \t])*#")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*$")
@@ -48,6 +53,8 @@ def check(body: Body, kind: Kind, notes: Notes) -> None:
     for number, line, above in _lines(body):
         _heading_like(number, line, notes)
         _underline(number, line, above, notes)
+        _stray_list(number, line, notes)
+        _unseen(number, line, notes)
         _elsewhere(number, line, notes)
 
 
@@ -71,9 +78,25 @@ def _heading_like(number: int, line: str, notes: Notes) -> None:
         notes.error(
             span, "this looks like a heading and is none", "Put a space after the `#` marks."
         )
-    elif found["gap"] or not found["before"].isspace():
+    elif found["gap"] or not found["before"].isspace() or like_a_list(line) is not None:
         mend = "Begin the line with `#`, or put it into a fenced block."
         notes.error(span, "this looks like a heading and is none", mend)
+
+
+def _stray_list(number: int, line: str, notes: Notes) -> None:
+    """An attribute list was meant to say what a step does; no other line may hold one."""
+    start = like_a_list(without_code(line))
+    if start is None or HEADING.match(line) or _LIKE_A_HEADING.match(line):
+        return
+    span = Span.in_line(number, start, len(line.rstrip()))
+    mend = "Write `### Title {#id …}` if it is a step, or take the list out."
+    notes.error(span, "an attribute list stands in a line that is no step", mend)
+
+
+def _unseen(number: int, line: str, notes: Notes) -> None:
+    for found in _UNSEEN.finditer(line):
+        what = f"the character U+{ord(found[0]):04X} cannot be seen, and can hide what a line is"
+        notes.error(Span.in_line(number, *found.span()), what, "Take it out.")
 
 
 def _underline(number: int, line: str, above: str, notes: Notes) -> None:
@@ -109,7 +132,7 @@ def _no_steps(body: Body, notes: Notes) -> None:
         if not _ANY_HEADING.match(line) or "{" not in line:
             continue
         words = re.findall(r"(?<![\w#-])[a-z][\w-]*", line[line.index("{") :])
-        if effect := next((word for word in words if word in EFFECTS), None):
+        if effect := next((word for word in words if word in BY_NAME), None):
             span = Span.in_line(number, len(line) - len(line.lstrip()), len(line.rstrip()))
             what = f"a step (`{effect}`) stands on an ordinary page, where nothing is checked"
             notes.error(span, what, "Write `page: procedure`, or take the attribute list out.")

@@ -15,7 +15,7 @@ from hooks.parse.whole_page import page
 from hooks.source import NotText, Source, Span, read
 
 FACTS = "shop.yml"
-_PAGES = (".markdown", ".mdown", ".mkdn", ".mkd", ".md")
+_PAGES = (".markdown", ".mdown", ".mkdn", ".mkd", ".md", ".html", ".htm", ".xhtml")
 _START = Span.in_line(1, 0, 1)
 
 
@@ -72,9 +72,18 @@ def _page(file: Path, name: str, shop: Shop) -> ParsedPage:
         return ParsedPage(Source(name, ()), None, tuple(notes.found), False)
 
 
+def _linked(path: Path) -> tuple[Path, ...]:
+    """Links to folders: the build draws what is in them, and nothing here reads it."""
+    places = (Path(place, name) for place, folders, _ in os.walk(path) for name in folders)
+    return tuple(sorted(place for place in places if place.is_symlink()))
+
+
 def _misnamed(path: Path) -> list[Finding]:
     """Files that would be drawn as pages, or are meant as facts, and are not read."""
     found: list[Finding] = []
+    for place in _linked(path):
+        notes = Notes(shown(place, path), found=found).by(page_text.__name__)
+        notes.error(_START, "a linked folder is not checked", "Put the pages themselves here.")
     for file in _visible(path):
         notes = Notes(shown(file, path), found=found)
         if file.suffix.lower() in _PAGES and file.suffix != ".md":

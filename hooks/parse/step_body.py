@@ -32,6 +32,7 @@ from hooks.source import Span
 
 _BOLD = re.compile(r"(\*\*|__)(.+?)\1")
 _PROOF = re.compile(r"(not\s+proved|proved)\b", re.IGNORECASE)
+_MORE = re.compile(r"proved\s*[^\s.,:;()—–-]", re.IGNORECASE)
 _FORM = "Write it as a bullet, `- words: [Title](#id)`, or as `Next: [Title](#id)`."
 
 
@@ -57,6 +58,7 @@ class Under:
     decides: bool = False
     """Whether its bullets are ways out even where none of them jumps."""
     proves: bool = False
+    ends: bool = False
 
 
 def content(body: Body, first: int, end: int, under: Under, notes: Notes) -> Content:
@@ -172,8 +174,9 @@ class _Reader:
         marker = BULLET.match(text.text)
         before = text.text[marker.end() if marker else 0 : jumps[0].start]
         words = re.sub(r"[\s:—–-]+$", "", plain(before)) or jumps[0].label
+        span = block.span(self.body)
         self.made.ways.append(
-            self.way(jumps[0], words, self.verdict(before), block.span(self.body))
+            self.way(jumps[0], words, self.verdict(before, span), span)
         )
         self.whole(text, jumps[0])
 
@@ -190,12 +193,17 @@ class _Reader:
             if back or (link.jumps and not link.inline):
                 _not_a_way_out(text.span(link.start, link.end), self.notes)
 
-    def verdict(self, before: str) -> str | None:
+    def verdict(self, before: str, span: Span) -> str | None:
         bold = _BOLD.match(before.lstrip())
         said = " ".join((bold[2] if bold else "").lower().split()).rstrip(" :.,;—–-")
         if said in VERDICTS + PROOFS:
             return said
-        proof = _PROOF.match(plain(before)) if self.under.proves else None
+        words = plain(before)
+        if self.under.proves and _MORE.match(words):
+            what = f'"{words.rstrip(" :")}" can be read as proved, or as the opposite'
+            mend = "Write `- **Proved**: [Title](#id)`, and any other words after a comma."
+            self.notes.error(span, what, mend)
+        proof = _PROOF.match(words) if self.under.proves else None
         return " ".join(proof[1].lower().split()) if proof else None
 
     def way(self, jump: Link, words: str, verdict: str | None, span: Span) -> WayOut:
@@ -206,6 +214,10 @@ class _Reader:
         return WayOut(words, verdict, jump.label, jump.id, span)
 
     def both(self) -> None:
+        ways = [*self.made.ways, *([self.made.next] if self.made.next else [])]
+        if self.under.ends and ways:
+            what = "the job ends in this step, so its way out would not be shown"
+            self.notes.error(ways[0].span, what, "Take it out, or `end`.")
         if self.made.next and self.made.ways:
             what = "a step has bullets that jump, or a `Next`, not both"
             mend = "Write the `Next` as a bullet too: `- Proved: [Title](#id)`."

@@ -27,7 +27,7 @@ from hooks.parse import attributes, durations, machine
 from hooks.parse.attributes import Attribute, Attributes
 from hooks.parse.fit import NAME
 from hooks.parse.notes import Notes, choose
-from hooks.parse.words import BY_NAME, ENDS, OUTCOMES, Takes
+from hooks.parse.words import BY_NAME, ENDS, OUTCOMES, OWN_ID, Takes
 from hooks.source import Span
 
 _OUTSIDE = re.compile(rf"(?<![\w-])(?:{'|'.join(BY_NAME)})\s*=\s*[\"'“”]")
@@ -83,6 +83,9 @@ def _filled(listed: Attributes, title: str, whole: Span, kind: Kind, notes: Note
         if value is not None:
             facts[BY_NAME[word.name].field] = value
     id = unicodedata.normalize("NFC", listed.id) if listed.id else None
+    if id and OWN_ID.fullmatch(id):
+        what = f"the built page needs the id `{id}` for itself"
+        notes.error(listed.id_span, what, "Choose another, without `--`.")
     return StepLine(id, title, whole, tuple(spans), facts)
 
 

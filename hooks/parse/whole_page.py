@@ -17,6 +17,7 @@ from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage
 from hooks.parse.step_body import Content, Under
 from hooks.parse.step_line import StepLine, plain_title, step_line
+from hooks.parse.words import OWN_ID
 from hooks.source import Source, Span
 
 
@@ -159,6 +160,7 @@ class _Maker:
             self.energies,
             decides=bool(facts.get("decide") or facts.get("verify")),
             proves=bool(facts.get("verify")),
+            ends=bool(facts.get("end")),
         )
         ref = StepRef(id, line.title)
         step_body.stray(Stretch(self.text.line(section.line), section.line), self.notes.within(ref))
@@ -204,7 +206,8 @@ class _Maker:
 def slug(title: str) -> str:
     """An id made of a title: its letters and digits in lower case, hyphens between."""
     words = unicodedata.normalize("NFC", plain(title)).lower()
-    return re.sub(r"[\W_]+", "-", words).strip("-") or "step"
+    made = re.sub(r"[\W_]+", "-", words).strip("-") or "step"
+    return f"step-{made}" if OWN_ID.fullmatch(made) else made
 
 
 def _ids(heads: list[StepLine]) -> list[str]:

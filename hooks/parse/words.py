@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -25,6 +26,8 @@ ENDS = {
     Kind.SELF_CHECK: ("solved", "book a repair", "stop using it"),
     Kind.SHARED_STEPS: ("in service", "left safe", "stopped", "as found"),
 }
+OWN_ID = re.compile(r".*--.*|i-.*|graph|page|search-(?:found|words)")
+"""Ids that the built page needs for itself: a jump to a step of that id would land elsewhere."""
 OUTCOMES = ("repaired", "needs part", "other trade", "no fault")
 
 

@@ -82,14 +82,41 @@ def test_shop_facts_that_are_not_text(tmp_path: Path) -> None:
 
 def test_files_that_would_be_drawn_and_not_checked(tmp_path: Path) -> None:
     place = shop(
-        tmp_path, {"a.markdown": PAGE, "b.MD": PAGE, "shop.yaml": SHOP, "a/shop.yml": SHOP}
+        tmp_path,
+        {"a.markdown": PAGE, "b.MD": PAGE, "c.html": "", "shop.yaml": SHOP, "a/shop.yml": SHOP},
     )
     assert found(place) == [
         ("procedures/a.markdown", "page-text", 1, "a page named `.markdown` is not checked"),
         ("procedures/a/shop.yml", "shop-facts", 1, "the shop facts are not read from here"),
         ("procedures/b.MD", "page-text", 1, "a page named `.MD` is not checked"),
+        ("procedures/c.html", "page-text", 1, "a page named `.html` is not checked"),
         ("procedures/shop.yaml", "shop-facts", 1, "the shop facts are not read from here"),
     ]
+
+
+def test_a_linked_folder_is_drawn_and_not_checked(tmp_path: Path) -> None:
+    place = shop(tmp_path, {"a.md": PAGE})
+    (tmp_path / "elsewhere").mkdir()
+    (place / "more").symlink_to(tmp_path / "elsewhere")
+    assert found(place) == [("procedures/more", "page-text", 1, "a linked folder is not checked")]
+
+
+@pytest.mark.parametrize(
+    "machine",
+    [
+        "appliance: test MACHINE\nmodels: {B1: []}",
+        "appliance: Test-machines\nmodels: {B1: []}",
+        "appliance: Another machine\nmodels: {A-1: []}",
+    ],
+)
+def test_a_page_that_seems_to_mean_a_machine_of_the_shop_may_not_declare_its_own(
+    tmp_path: Path, machine: str
+) -> None:
+    head = f"---\ntitle: A\npage: procedure\n{machine}\nenergies: none\n---\n"
+    (parsed,) = folder(shop(tmp_path, {"shop.yml": SHOP, "a.md": head + "### Open {#a work}\n"})).pages
+    (finding,) = parsed.findings
+    assert finding.rule == "front-matter" and "seems to mean" in finding.message
+    assert not parsed.sound
 
 
 @pytest.mark.parametrize("name", ["samples", "cases", "real"])
