@@ -14,10 +14,13 @@ from hooks.page import words
 from hooks.page.blocks.ways.ways import Arm, arms
 from hooks.page.procedure import foot, graph_text
 from hooks.page.templates import draw
-from hooks.page.theme import LIMITS
 from hooks.page.view import Links, View, look
 
 STOP = "stop using it"
+LIMITS = (
+    "Stillbench proves that the words on this page agree with each other. It cannot see your machine:"
+    " when you are in doubt, leave it alone and ring us."
+)
 
 
 @dataclass(frozen=True, slots=True)

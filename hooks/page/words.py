@@ -22,7 +22,7 @@ CLOSING = {
     "left safe": "Left safe: everything proved off, tag hung",
     "stopped": "Stopped: it could not be made safe",
     "as found": "As found: nothing was changed",
-    "solved": "Solved",
+    "solved": "Nothing more to do for now",
     "book a repair": "Book a repair",
     "stop using it": "Stop using it",
 }

@@ -24,7 +24,15 @@ def test_a_circle_is_counted_once() -> None:
 def test_answers_lead_to_the_next_question() -> None:
     page = sample("cooler-self-check.md")
     light = page.step("light")
-    assert [(words(a), a["href"]) for a in light.select(".way")] == [("Yes", "#wait"), ("No", "#button")]
+    assert [(words(a.b), a["href"]) for a in light.select(".way")] == [("Yes", "#wait"), ("No", "#button")]
+
+
+def test_on_paper_an_answer_names_the_number_it_leads_to() -> None:
+    page = sample("cooler-self-check.md")
+    for answer in page.soup.select(".question .ways a[href^='#']"):
+        number = page.step(answer["href"][1:])["data-number"]
+        assert words(answer.i) == f": go to {number}"
+        assert words(page.step(answer["href"][1:]).h2.span) == number
 
 
 def test_stop_leads_to_the_end_that_says_so_or_rings_the_shop() -> None:
@@ -34,7 +42,7 @@ def test_stop_leads_to_the_end_that_says_so_or_rings_the_shop() -> None:
 
 def test_an_end_says_who_to_ring() -> None:
     closing = words(sample("cooler-self-check.md").step("book").select_one(".closing"))
-    assert closing == "Book a repair. Orsel Valley Workshop, Monday to Saturday Call 555-0142"
+    assert closing == "Orsel Valley Workshop, Monday to Saturday Call 555-0142"
 
 
 def test_only_looking_and_pressing_is_asked_for() -> None:

@@ -12,9 +12,8 @@ onJob((job) => {
     if (trail.at(-2) === question.id) trail.pop();
     else if (trail.at(-1) !== question.id) trail.push(question.id);
     const back = question.querySelector(".back");
-    back.hidden = trail.length < 2;
     back.href = `#${trail.at(-2) ?? ""}`;
-    question.querySelector(".first").hidden = trail.length < 2;
+    question.querySelector(".again").hidden = trail.length < 2;
     const root = document.documentElement.style;
     root.scrollPaddingTop = `${job.querySelector(".look-only").offsetHeight + 8}px`;
     root.scrollPaddingBottom = `${job.querySelector(".stop-bar").offsetHeight + 16}px`;
