@@ -3,14 +3,16 @@
 const beside = (path) => new URL(path, import.meta.url).href;
 const ENGINE = beside("../pyodide/");
 const LIBRARY = beside("python.zip");
+const MEMORY = beside("memory.bin");
 const WASM = `${ENGINE}pyodide.asm.wasm`;
-const LOCK = `${ENGINE}pyodide-lock.json`;
+const PAGE = 4096;
+const QUICK_LIMIT = 30_000;
 
 const lastLine = (error) => error.message.trim().split("\n").at(-1);
-const fail = (reason) => postMessage({ state: "failed", reason });
 
+const plainFetch = self.fetch;
 async function fetched(url) {
-  const response = await fetch(url).catch(() => {
+  const response = await plainFetch(url).catch(() => {
     throw new Error("The calculator could not be fetched: no connection.");
   });
   if (response.ok) return response;
@@ -25,40 +27,67 @@ async function compiled(loading) {
   return WebAssembly.compileStreaming(named ? response : new Response(response.body, { headers }));
 }
 
-// All of it is fetched at once. Pyodide asks for these three and gets nothing else; what is
-// missing or damaged it would wait for without end, so their failures are told from here.
-const files = Object.fromEntries([WASM, LIBRARY, LOCK].map((url) => [url, fetched(url)]));
-const engine = compiled(files[WASM]);
-for (const part of [...Object.values(files), engine]) part.catch((error) => fail(lastLine(error)));
+// The memory of a Python that has started, without the pages that are all zero.
+async function remembered() {
+  const packed = (await fetched(MEMORY)).body.pipeThrough(new DecompressionStream("gzip"));
+  const data = await new Response(packed).arrayBuffer();
+  const [length, count] = new Uint32Array(data, 0, 2);
+  const memory = new Uint8Array(length);
+  const from = 4 * (2 + count);
+  new Uint32Array(data, 8, count).forEach((number, index) =>
+    memory.set(new Uint8Array(data, from + index * PAGE, PAGE), number * PAGE),
+  );
+  return memory;
+}
 
-self.fetch = async (url) => files[url] ?? Promise.reject(new Error(`${url} is not served here.`));
+const engine = compiled(fetched(WASM));
+engine.catch(() => {});
 WebAssembly.instantiateStreaming = async (_, imports) => {
   const module = await engine;
   return { module, instance: await WebAssembly.instantiate(module, imports) };
 };
 
-async function start() {
-  const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([
+// Quick goes on from the remembered memory and needs no library. What is missing or damaged
+// Pyodide waits for without end, so each of its requests goes through here and can end it.
+async function start(quick) {
+  const [{ loadPyodide }, { default: createPyodideModule }, memory] = await Promise.all([
     import(`${ENGINE}pyodide.js`),
     import(`${ENGINE}pyodide.asm.js`),
+    quick && remembered(),
   ]);
-  const args = ["-I", "-S"];
-  const pyodide = await loadPyodide({ indexURL: ENGINE, stdLibURL: LIBRARY, args, createPyodideModule });
-  return pyodide.pyimport("calculators._lib.entry").answer;
+  const settings = { indexURL: ENGINE, stdLibURL: LIBRARY, args: ["-S"], createPyodideModule };
+  if (quick) settings._loadSnapshot = memory;
+  return new Promise((resolve, reject) => {
+    engine.then(() => quick && setTimeout(reject, QUICK_LIMIT, new Error("It took too long.")), reject);
+    self.fetch = async (url) => {
+      const needless = String(url) === WASM || (quick && String(url) === LIBRARY);
+      const response = needless ? new Response() : fetched(url);
+      response.catch?.(reject);
+      return response;
+    };
+    const answering = (pyodide) => pyodide.pyimport("calculators._lib.entry").answer;
+    loadPyodide(settings).then(answering).then(resolve, reject);
+  });
 }
 
-const started = start();
+// Not every browser may take the memory that another engine wrote; then it is done the long way.
+let python = start(true).catch(() => start(false));
+const ask = async (...question) => JSON.parse((await python)(...question));
 
 self.onmessage = async ({ data: { id, calculator, request } }) => {
+  const question = [calculator, JSON.stringify(request)];
+  const again = () => {
+    python = start(false);
+    return ask(...question);
+  };
   try {
-    const answer = (await started)(calculator, JSON.stringify(request));
-    postMessage({ id, answer: JSON.parse(answer) });
+    postMessage({ id, answer: await ask(...question).catch(again) });
   } catch (error) {
     postMessage({ id, failed: `The calculator failed: ${lastLine(error)}` });
   }
 };
 
-started.then(
+python.then(
   () => postMessage({ state: "ready" }),
-  (error) => fail(`The calculator did not start: ${lastLine(error)}`),
+  (error) => postMessage({ state: "failed", reason: lastLine(error) }),
 );

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import csv
+import gzip
 import json
 import shutil
+import struct
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -61,7 +64,9 @@ def test_an_answer_comes_from_the_worker_and_nothing_from_elsewhere(
     page.goto(base + "deep/coil.html")
     assert page.evaluate(ASK, COIL)["verdict"] == "in limits"
     assert recorder.beyond(base) == []
-    assert {base + name for name in site[1].files} <= set(recorder.urls)
+    library = base + site[1].folder + "python.zip"
+    assert {base + name for name in site[1].files} - {library} <= set(recorder.urls)
+    assert library not in recorder.urls
 
 
 def test_one_worker_serves_a_visit_and_starts_before_it_is_asked(
@@ -94,11 +99,14 @@ def test_the_answer_in_the_page_is_that_of_the_same_python_outside_it(
     assert page.evaluate(ASK, COIL) == json.loads(answer("coil", json.dumps(COIL)))
 
 
-@pytest.mark.parametrize("lost", ["worker.js", "pyodide.js", "pyodide.asm.js", ".wasm", "python.zip", "lock.json"])
+LOST = ["worker.js", "pyodide.js", "pyodide.asm.js", ".wasm", "lock.json", "memory.bin python.zip"]
+
+
+@pytest.mark.parametrize("lost", LOST)
 def test_a_runtime_with_a_file_missing_says_so_and_refuses(
     lost: str, site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
 ) -> None:
-    page.goto(serve(site[0], missing=(lost,)) + "deep/coil.html")
+    page.goto(serve(site[0], missing=tuple(lost.split())) + "deep/coil.html")
     refused = page.evaluate(ASK, COIL)
     assert refused.keys() == json.loads(answer("no such", "{}")).keys()
     assert refused["refused"][0]["message"]
@@ -117,6 +125,35 @@ def test_a_damaged_runtime_says_so_and_does_not_hang(
     page.goto(serve(damaged) + "deep/coil.html")
     assert page.evaluate(ASK, COIL)["refused"]
     assert page.evaluate(STATE) == "failed"
+
+
+def cut_short(packed: bytes) -> bytes:
+    return packed[:-999]
+
+
+def of_another_pyodide(packed: bytes) -> bytes:
+    data = bytearray(gzip.decompress(packed))
+    first_page = 8 + 4 * int.from_bytes(data[4:8], "little")
+    data[first_page + 16 : first_page + 48] = bytes(32)
+    return gzip.compress(data, 1)
+
+
+@pytest.mark.parametrize("damage", [cut_short, of_another_pyodide])
+def test_a_memory_that_cannot_be_taken_only_costs_time(
+    damage: Callable[[bytes], bytes],
+    site: tuple[Path, RuntimeFiles],
+    serve: Serve,
+    page: Page,
+    recorder: Recorder,
+    tmp_path: Path,
+) -> None:
+    damaged = shutil.copytree(site[0], tmp_path / "damaged")
+    memory = damaged / site[1].folder / "memory.bin"
+    memory.write_bytes(damage(memory.read_bytes()))
+    base = serve(damaged)
+    page.goto(base + "deep/coil.html")
+    assert page.evaluate(ASK, COIL) == json.loads(answer("coil", json.dumps(COIL)))
+    assert base + site[1].folder + "python.zip" in recorder.urls
 
 
 def test_after_a_failure_the_next_question_starts_anew(
@@ -149,17 +186,21 @@ def test_from_a_folder_on_a_stick_nothing_is_tried(site: tuple[Path, RuntimeFile
     assert page.workers == []
 
 
+@pytest.mark.parametrize("way", ["remembered", "the long way"])
 def test_every_reference_row_passes_in_the_browsers_python(
-    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+    way: str, site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
 ) -> None:
     folder, laid = site
     rows = [row for path in sorted(REFERENCE.glob("*.csv")) for row in read_rows(path)]
     assert rows
     shutil.copy(REFERENCE / "rows.py", folder / "rows.py")
     (folder / "rows.html").write_text("<!doctype html><title>Rows</title>", "utf-8")
+    memory = unpacked((folder / laid.folder / "memory.bin").read_bytes())
+    (folder / "memory.raw").write_bytes(memory)
     page.goto(serve(folder) + "rows.html")
     engine = next(name for name in laid.files if name.endswith("pyodide.js")).removesuffix("pyodide.js")
-    results = page.evaluate(RUN_ROWS, {"engine": engine, "folder": laid.folder, "rows": rows})
+    given = {"engine": engine, "folder": laid.folder, "rows": rows, "quick": way == "remembered"}
+    results = page.evaluate(RUN_ROWS, given)
     failed = [(row, detail) for row, (passed, detail) in zip(rows, results, strict=True) if not passed]
     assert failed == []
 
@@ -169,12 +210,24 @@ def read_rows(path: Path) -> list[dict[str, str]]:
         return [row for row in csv.DictReader(text) if applies(row)]
 
 
-RUN_ROWS = """async ({ engine, folder, rows }) => {
+def unpacked(memory: bytes) -> bytes:
+    """The whole memory: what the worker makes of the file, written apart from it."""
+    data = gzip.decompress(memory)
+    length, count = struct.unpack_from("<2I", data)
+    pages = iter(data[at : at + 4096] for at in range(8 + 4 * count, len(data), 4096))
+    whole = bytearray(length)
+    for number in struct.unpack_from(f"<{count}I", data, 8):
+        whole[number * 4096 : number * 4096 + 4096] = next(pages)
+    return bytes(whole)
+
+
+RUN_ROWS = """async ({ engine, folder, rows, quick }) => {
   const from = (path) => new URL(path, location).href;
   const { loadPyodide } = await import(from(engine + "pyodide.js"));
   const { default: createPyodideModule } = await import(from(engine + "pyodide.asm.js"));
+  const memory = quick && { _loadSnapshot: await (await fetch("memory.raw")).arrayBuffer() };
   const pyodide = await loadPyodide({
-    indexURL: from(engine), stdLibURL: from(folder + "python.zip"), createPyodideModule,
+    indexURL: from(engine), stdLibURL: from(folder + "python.zip"), createPyodideModule, ...memory,
   });
   pyodide.FS.writeFile("rows.py", await (await fetch("rows.py")).text());
   const { run_row } = pyodide.pyimport("rows");

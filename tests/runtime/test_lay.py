@@ -72,7 +72,7 @@ def test_what_is_laid_is_what_is_told(plain: Laid) -> None:
 
 def test_a_changed_calculator_leaves_pyodide_where_it_was(plain: Laid, changed: Laid) -> None:
     moved = set(plain.told.files) - set(changed.told.files)
-    assert moved == {f"{plain.told.folder}worker.js", f"{plain.told.folder}python.zip"}
+    assert moved == {plain.told.folder + name for name in ("worker.js", "python.zip", "memory.bin")}
 
 
 def test_the_library_holds_what_is_used_and_little_else(plain: Laid) -> None:
