@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calculators._lib import entry
 from hooks.page import bundle
-from tests.pages.drawn import draw, sample
+from tests.pages.drawn import PUMP, draw, sample
 
 Serve = Callable[..., str]
 
@@ -39,7 +40,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("pages")
     (folder / "bench.css").write_text(bundle.css(["body.plain { margin: 0; }"]), "utf-8")
     (folder / "bench.js").write_text(bundle.js([CALCULATE]), "utf-8")
-    pages = {"pump": draw(), "laundry": sample("laundry-fill-valve.md"), "customer": sample("cooler-self-check.md")}
+    flow = draw(PUMP.replace("calculator: coil\n", ""))
+    pages = {"pump": draw(), "flow": flow, "laundry": sample("laundry-fill-valve.md"), "customer": sample("cooler-self-check.md")}
     for name, page in pages.items():
         (folder / f"{name}.html").write_text(FRAME.format(page.html), "utf-8")
     return folder
@@ -119,7 +121,7 @@ def test_nothing_runs_off_to_the_side(at: Go, page: Page, size: tuple[int, int],
 @pytest.mark.parametrize("address", ["pump.html", "pump.html#measure", "laundry.html#prove", "customer.html"])
 def test_what_is_pressed_is_large_enough_for_a_glove(at: Go, address: str) -> None:
     small = at(address).evaluate("""() => [...document.querySelectorAll(
-        'a.way, .bar a, .bar button, summary, .step h3 a, .field, .again a')]
+        'a.way, .bar a, .bar button, summary, .step h3 a, .field, .field button, .again a, .leaflet')]
         .filter((e) => e.offsetParent && (e.offsetHeight < 44 || e.offsetWidth < 44)).map((e) => e.outerHTML)""")
     assert small == []
 
@@ -167,12 +169,60 @@ def test_an_old_verdict_does_not_stay_beside_a_new_reading(at: Go) -> None:
     expect(page.locator("#good .way.main")).to_have_count(0)
 
 
-def test_nothing_moves_when_the_verdict_comes(at: Go) -> None:
+TABLET, PHONE = SIZES[:2]
+READINGS = ("312", "560", "101", "0.2", "OL", "12,5", "3l2")
+
+
+@pytest.mark.parametrize("size", [TABLET, PHONE], ids=str)
+def test_nothing_moves_when_the_verdict_comes(at: Go, page: Page, size: tuple[int, int]) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    at("pump.html#measure")
+    field = page.get_by_label("Coil in ohm")
+    field.click()
+    ways = page.locator("#measure .ways")
+    before = ways.bounding_box()
+    for typed in READINGS:
+        field.fill(typed)
+        expect(page.locator(".reading[data-state=judged], .reading[data-state=refused]")).to_be_visible()
+        assert ways.bounding_box() == before, typed
+
+
+@pytest.mark.parametrize("size", [TABLET, PHONE], ids=str)
+def test_the_field_its_verdict_and_the_first_way_out_are_seen_together(at: Go, page: Page, size: tuple[int, int]) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    at("pump.html#measure")
+    page.get_by_label("Coil in ohm").click()
+    top = page.locator(".board").bounding_box()
+    bottom = page.locator(".bar").bounding_box()["y"]
+    for part in (".reading label >> nth=0", ".field", ".verdict", ".way >> nth=0"):
+        box = page.locator(f"#measure {part}").bounding_box()
+        assert box["y"] >= top["y"] + top["height"] and box["y"] + box["height"] <= bottom, part
+
+
+def test_a_key_types_what_a_pad_of_digits_has_not(at: Go) -> None:
     page = at("pump.html#measure")
-    before = page.locator("#measure .ways").bounding_box()
+    page.get_by_role("button", name="OL").click()
+    expect(page.locator("#measure .verdict .sentence")).to_contain_text("open")
+    expect(page.get_by_label("Coil in ohm")).to_have_value("OL")
+
+
+def test_a_field_is_ready_to_be_typed_over(at: Go) -> None:
+    page = at("pump.html#measure")
+    field = page.get_by_label("Coil in ohm")
+    field.fill("312")
+    field.blur()
+    field.focus()
+    page.wait_for_function("getSelection().toString() === '312'")
+    page.keyboard.type("56")
+    expect(field).to_have_value("56")
+
+
+def test_what_no_calculator_judges_is_said_again_where_it_is_decided(at: Go) -> None:
+    page = at("flow.html#measure")
     page.get_by_label("Coil in ohm").fill("312")
-    expect(page.locator("#measure .verdict .word")).to_be_visible()
-    assert page.locator("#measure .ways").bounding_box() == before
+    assert page.locator("[data-judged=coil] .word").text_content() == "312 ohm"
+    page.get_by_label("Coil in ohm").fill(" ")
+    assert page.locator("[data-judged=coil] .word").text_content() == "not read yet"
 
 
 def test_my_meter_is_entered_once(at: Go) -> None:
@@ -202,6 +252,13 @@ def test_print_shows_every_step_whole(at: Go) -> None:
     for name in ("#prove .message", "#prove .ways", "#measure .field", "#done .closing", ".print-head"):
         assert page.locator(name).is_visible(), name
     assert ", go to step" in page.locator("#prove .way >> nth=0").inner_text()
+
+
+def test_a_customers_page_prints_on_one_sheet(page: Page, demo_site: Path, serve: Serve) -> None:
+    page.goto(f"{serve(demo_site)}self-checks/no-ice.html")
+    for paper in ("A4", "Letter"):
+        sheets = re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper))
+        assert len(sheets) == 1, paper
 
 
 def test_a_customer_sees_one_question_and_can_always_stop(at: Go) -> None:

@@ -116,6 +116,11 @@ def test_an_end_says_its_closing_state_and_what_follows() -> None:
     assert closing.a["href"] == "pump-check.html"
 
 
+def test_where_the_machine_runs_again_the_end_says_what_to_leave_in_order() -> None:
+    said = {s["id"]: words(s.select_one(".leaving ul")) for s in PAGES["pump"].soup.select(".step:has(.leaving)")}
+    assert said == {"done": "Wipe the floor"}
+
+
 def test_the_clearing_sentence_stands_before_what_to_do_where_it_is_asked_for() -> None:
     cleared = [s["id"] for s in PAGES["pump"].soup.select(".step") if s.select(".clearing")]
     assert cleared == ["tap-on", "plug-in"]
