@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
@@ -23,19 +24,20 @@ class Report:
     findings: tuple[Finding, ...]
     """Those of parsing included, in the order of their places."""
     analyses: Mapping[str, Analysis]
-    """By the id of the page; a page that could not be trusted or followed to the end has none."""
+    """By the id of the page; a page that shares its id, or could not be trusted or followed to its end, has none."""
 
 
 def examine(parsed: ParsedShop, limit: int = STATE_LIMIT) -> Report:
     """Check every page of a shop; `limit` bounds the states of one page on one machine."""
     findings = [*parsed.findings, *chain.from_iterable(p.findings for p in parsed.pages)]
     analyses: dict[str, Analysis] = {}
+    named = Counter(one.page.id for one in parsed.pages if one.page)
     for one in parsed.pages:
         if one.page is None or not one.sound:
             continue
         found, analysis = analyse(one.page, parsed, limit)
         findings += found
-        if analysis:
+        if analysis and named[one.page.id] == 1:
             analyses[one.page.id] = analysis
     return Report(tuple(sorted(findings, key=lambda f: f.order)), analyses)
 

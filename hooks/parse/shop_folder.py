@@ -69,7 +69,11 @@ def _page(file: Path, name: str, shop: Shop) -> ParsedPage:
     except NotText as error:
         notes = Notes(name).by(page_text.__name__)
         notes.error(error.span, str(error), "Save the file as UTF-8.")
-        return ParsedPage(Source(name, ()), None, tuple(notes.found), False)
+    except OSError as error:
+        notes = Notes(name).by(page_text.__name__)
+        what = f"this page cannot be read: {error.strerror}"
+        notes.error(_START, what, "Put the file itself here, or take its name away.")
+    return ParsedPage(Source(name, ()), None, tuple(notes.found), False)
 
 
 def _linked(path: Path) -> tuple[Path, ...]:

@@ -74,6 +74,14 @@ def test_a_page_that_is_not_text(tmp_path: Path) -> None:
     assert [(f.rule, f.span.line, f.span.column) for f in parsed.findings] == [("page-text", 2, 8)]
 
 
+def test_a_page_that_cannot_be_read(tmp_path: Path) -> None:
+    place = shop(tmp_path, {"a.md": PAGE})
+    (place / "b.md").symlink_to(tmp_path / "nowhere.md")
+    _, parsed = folder(place).pages
+    assert (parsed.page, parsed.sound) == (None, False)
+    assert [(f.rule, f.file) for f in parsed.findings] == [("page-text", "procedures/b.md")]
+
+
 def test_shop_facts_that_are_not_text(tmp_path: Path) -> None:
     place = shop(tmp_path, {"shop.yml": b"shop: \xff"})
     assert found(place) == [("procedures/shop.yml", "shop-facts", 1, "byte 0xff is not UTF-8 text")]

@@ -142,3 +142,11 @@ def test_a_path_tells_each_state_on_leaving_a_step_and_at_its_last_on_reaching_i
 def test_the_same_shop_gives_the_same_report() -> None:
     parsed = folder(TESTS / "cases")
     assert examine(parsed) == examine(parsed)
+
+
+def test_pages_that_share_an_id_have_no_analysis_that_could_be_taken_for_the_other() -> None:
+    job = "---\ntitle: A\npage: procedure\nid: job\nappliance: M\nmodels: {A1: []}\nenergies: none\n---\n"
+    one = page(from_text(f"{job}### Look {{#look check}}\n", "one.md"), Shop(None))
+    two = page(from_text(f"{job}### Open {{#open work}}\n", "two.md"), Shop(None))
+    assert set(examine(ParsedShop(Shop(None), (one,), ())).analyses) == {"job"}
+    assert not examine(ParsedShop(Shop(None), (one, two), ())).analyses

@@ -27,8 +27,9 @@ from hooks.parse.result import ParsedShop
 
 EFFECTS = ("isolate", "release", "verify", "work", "restore", "test", "check", "ready", "end", "uses")
 MAKES_SAFE = {"isolate", "release", "verify"}
-BARE = {"end", "test"}
-"""Effects under which nothing may be opened or closed."""
+BARE = {"end", "restore", "test"}
+"""Effects beside which hands do nothing: who reads the step might do that after turning on."""
+HANDS = ("opens", "closes", "installs")
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
@@ -48,7 +49,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
 def _written(step: Step) -> list[str]:
     words = [word for word in EFFECTS if getattr(step, word)]
     if BARE.intersection(words):
-        words += [word for word in ("opens", "closes") if getattr(step, word)]
+        words += [word for word in HANDS if getattr(step, word)]
     return words
 
 
