@@ -76,10 +76,12 @@ def _heading_like(number: int, line: str, notes: Notes) -> None:
     span = Span.in_line(number, len(line) - len(line.lstrip()), len(line.rstrip()))
     if not found["before"]:
         notes.error(
-            span, "this looks like a heading and is none", "Put a space after the `#` marks."
+            span,
+            "this looks like a heading and is none",
+            "Put a space after the `#` marks, or write `\\#` if it is no heading.",
         )
     elif found["gap"] or not found["before"].isspace() or like_a_list(line) is not None:
-        mend = "Begin the line with `#`, or put it into a fenced block."
+        mend = "Begin the line with `#`, or write `\\#` if it is no heading."
         notes.error(span, "this looks like a heading and is none", mend)
 
 
@@ -96,7 +98,8 @@ def _stray_list(number: int, line: str, notes: Notes) -> None:
 def _unseen(number: int, line: str, notes: Notes) -> None:
     for found in _UNSEEN.finditer(line):
         what = f"the character U+{ord(found[0]):04X} cannot be seen, and can hide what a line is"
-        notes.error(Span.in_line(number, *found.span()), what, "Take it out.")
+        mend = "Delete it with the characters on both sides of it, and type those again."
+        notes.error(Span.in_line(number, *found.span()), what, mend)
 
 
 def _underline(number: int, line: str, above: str, notes: Notes) -> None:

@@ -31,9 +31,15 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
             yield Found(
                 step.span_of("verify"),
                 f'proof "{step.title}" has no way out for when it fails',
-                f"Add a bullet `- **Not proved**: […](#…)` under line {step.span.line}.",
+                _help(step),
                 step,
             )
+
+
+def _help(step: Step) -> str:
+    if step.ways and all(way.verdict not in PROOFS for way in step.ways):
+        return "Begin the bullet for a proof that held with **Proved**, the other with **Not proved**."
+    return f"Add a bullet `- **Not proved**: […](#…)` under line {step.span.line}."
 
 
 def _can_fail(page: Page, step: Step) -> bool:
