@@ -178,8 +178,7 @@ class Visit:
         tester = any("tester" in tool for tool in action.names("needs"))
         to_prove = action.names("verify") and opens and tester and action.says and "work" not in action.flags
         self.untold(everything)
-        proving = action.names("verify") if to_prove else ()
-        self.note("hands-on-live", [n for n in self.still_there(everything) if n not in proving])
+        self.note("hands-on-live", [] if to_prove else self.still_there(everything))
         loose = (world.loose | set(opens)) - set(closes)
         self.world = replace(self.world, hands_in=True, loose=frozenset(loose))
 

@@ -39,14 +39,16 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
     if act.word is Word.TEST:
         risky = machine.supplies if now.open else ()
         return [e for e in risky if e not in act.energies and now.states[e] is not State.PROVED]
-    proving = machine.indexes(act.step.verify) if opens_to_prove(act.step) else ()
-    return [e for e, s in enumerate(now.states) if s is not State.PROVED and e not in proving]
+    if opens_to_prove(act.step):
+        return ()
+    return [e for e, state in enumerate(now.states) if state is not State.PROVED]
 
 
 def opens_to_prove(step: Step) -> bool:
     """A proof that must open a cover: with a danger or warning, and a tester in hand.
 
-    What it proves need not be proved before; everything else must be.
+    Nothing can be proved through a cover; a supply that is ON beside it is told as a look
+    into a live machine.
     """
     warned = any(m.word in ("danger", "warning") for m in step.messages)
     tester = any("tester" in tool or "meter" in tool for tool in step.needs)
