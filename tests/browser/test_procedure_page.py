@@ -35,6 +35,10 @@ FRAME = (
 )
 
 
+SPACED = "* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important }"
+"""The text spacing that WCAG 1.4.12 asks a page to stand."""
+
+
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("pages")
@@ -284,3 +288,32 @@ def test_access_rules_are_kept(at: Go, address: str, scheme: str) -> None:
     found = page.evaluate("(rules) => axe.run(document, { rules })", frame_rules)
     assert len(found["passes"]) > 10
     assert [(v["id"], v["nodes"][0]["html"]) for v in found["violations"]] == []
+
+
+def test_in_forced_colours_the_filled_arm_can_be_read(browser: Browser, site: Path, serve: Serve) -> None:
+    context = browser.new_context(forced_colors="active")
+    page = context.new_page()
+    page.goto(f"{serve(site).rstrip('/')}/pump.html#open")
+    colours = "(e) => [getComputedStyle(e).color, getComputedStyle(e.closest('.step')).backgroundColor]"
+    text, ground = page.locator("#open .way.main").evaluate(colours)
+    assert text != ground
+    context.close()
+
+
+LARGE = "html { font-size: 200% }"
+TEXTS = [(TABLET, LARGE), (PHONE, LARGE), (TABLET, SPACED), (PHONE, SPACED), (SIZES[2], SPACED)]
+
+
+@pytest.mark.parametrize(("size", "extra"), TEXTS)
+def test_large_or_spaced_text_keeps_the_board_whole_and_the_page_readable(
+    at: Go, page: Page, size: tuple[int, int], extra: str
+) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    at("laundry.html#prove")
+    page.add_style_tag(content=extra)
+    page.locator("#prove h3 a").click()
+    machine, word = page.locator(".machine").bounding_box(), page.locator(".machine strong").bounding_box()
+    assert word["x"] + word["width"] <= machine["x"] + machine["width"]
+    board, bar = page.locator(".board").bounding_box(), page.locator(".bar").bounding_box()
+    assert bar["y"] - board["height"] >= size[1] * 0.4
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]

@@ -3,10 +3,18 @@ const board = {
   show(job, id) {
     const place = job.querySelector(".board");
     const drawn = document.getElementById(id);
-    if (!place || !drawn || place.dataset.shows === id) return;
+    if (!place || !drawn) return;
+    if (place.dataset.shows === id) return board.fit(place);
     place.dataset.shows = id;
     place.querySelector(".now").replaceChildren(drawn.content.cloneNode(true));
     place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
+    board.fit(place);
+  },
+  // A board that would take more than this share of the screen is drawn without its lines.
+  MOST: 0.4,
+  fit(place) {
+    delete place.dataset.tall;
+    if (place.offsetHeight > innerHeight * board.MOST) place.dataset.tall = "yes";
     board.clear(place);
   },
   // What is jumped to must not lie under the board, the bar or a script's other strips.
@@ -20,5 +28,8 @@ const board = {
 
 onJob((job) => {
   const place = job.querySelector(".board");
-  if (place) new ResizeObserver(() => board.clear(place)).observe(place);
+  if (!place || job.dataset.boards) return;
+  job.dataset.boards = "yes";
+  new ResizeObserver(() => board.clear(place)).observe(place);
+  addEventListener("resize", () => place.isConnected && board.fit(place));
 });
