@@ -215,7 +215,7 @@ _FITS: dict[type, Callable[[Any, Node, Notes, str], Node | None]] = {
     YesNo: _checked(
         lambda text: text in ("true", "false"), "true or false", "Write true or false."
     ),
-    Date: _checked(_is_day, "a day that exists", "Write it as YYYY-MM-DD."),
+    Date: _checked(_is_day, "a day that exists", "Write it as YYYY-MM-DD, like 2026-11-02."),
     Duration: _checked(
         lambda text: durations.seconds(text) is not None, "a time", durations.EXAMPLE
     ),

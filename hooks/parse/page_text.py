@@ -91,8 +91,8 @@ def _stray_list(number: int, line: str, notes: Notes) -> None:
     if start is None or HEADING.match(line) or _LIKE_A_HEADING.match(line):
         return
     span = Span.in_line(number, start, len(line.rstrip()))
-    mend = "Write `### Title {#id …}` if it is a step, or take the list out."
-    notes.error(span, "an attribute list stands in a line that is no step", mend)
+    mend = "Put them at the end of a step's own line, `### Title {#id …}`, or take them out."
+    notes.error(span, "words in braces stand in a line that is no step", mend)
 
 
 def _unseen(number: int, line: str, notes: Notes) -> None:
@@ -138,4 +138,4 @@ def _no_steps(body: Body, notes: Notes) -> None:
         if effect := next((word for word in words if word in BY_NAME), None):
             span = Span.in_line(number, len(line) - len(line.lstrip()), len(line.rstrip()))
             what = f"a step (`{effect}`) stands on an ordinary page, where nothing is checked"
-            notes.error(span, what, "Write `page: procedure`, or take the attribute list out.")
+            notes.error(span, what, "Write `page: procedure`, or take the words in braces out.")

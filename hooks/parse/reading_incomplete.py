@@ -37,6 +37,8 @@ from hooks.parse.tree import Items, Mapping, Text
 from hooks.source import Span
 
 _BOUNDS = ("limits", "at-least", "at-most")
+_NOT_OF_A_READING = ("### ", "```", "- **", "!!! ")
+"""How a line begins that can only stand after a reading, so its end must have been left out."""
 
 
 def is_reading(fence: Fence) -> bool:
@@ -48,6 +50,9 @@ def reading(body: Body, fence: Fence, span: Span, notes: Notes) -> Reading | Non
     """The reading in a fence, None with a finding where it has no id."""
     notes = notes.by(__name__).aside()
     first, end = fence.inside
+    if any(body.line(n).startswith(_NOT_OF_A_READING) for n in range(first, end)):
+        notes.error(span, "this reading is not closed", "Put ``` on a line of its own after its last line.")
+        return None
     node = (
         tree.read([body.line(n) for n in range(first, end)], first, notes) if end > first else None
     )

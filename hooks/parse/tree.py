@@ -110,7 +110,7 @@ def _syntax(
     words = " ".join(part for part in (error.context, error.problem) if part)
     help = next(advice for part, advice in _HELP if part in words)
     span = Span.in_line(first_line + row, at, at + 1)
-    notes.error(span, f"this is not YAML: {error.problem or words}", help)
+    notes.error(span, f"this cannot be read: {error.problem or words}", help)
 
 
 @dataclass(slots=True)

@@ -146,8 +146,8 @@ class _Maker:
         if not title:
             self.by_text(span, "this heading has no words", "Write them, or take it out.")
         if attributes.list_start(text) is not None:
-            mend = "Write `###` if it is a step, or take the attribute list out."
-            self.by_text(span, "only a step has an attribute list", mend)
+            mend = "Write `###` if it is a step, or take the words in braces out."
+            self.by_text(span, "only a step has words in braces", mend)
         step_body.stray(Stretch(text, section.line), self.notes)
         return title, span
 
