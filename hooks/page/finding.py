@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from hooks.check.analysis import State
 from hooks.diagnostics import Finding, Level, PathStep
@@ -42,12 +43,12 @@ class Shown:
 
     level: Level
     rule: str
-    messages: tuple[str, ...]
+    messages: tuple[Markup, ...]
     place: str
     """ "no-ice.md line 141, column 1"."""
     models: tuple[str, ...]
     because: str | None
-    helps: tuple[str, ...]
+    helps: tuple[Markup, ...]
     ways: tuple[Way, ...]
     excerpt: str = ""
     """The line it is about, for a page that could not be drawn."""
@@ -87,6 +88,13 @@ def banner(findings: Iterable[Finding], page: Page | None) -> str:
     return draw("finding/banner.html", errors=len(errors), others=others, to=to if found else "")
 
 
+def overview(pages: Iterable[tuple[str, str, tuple[Finding, ...]]]) -> str:
+    """The strip on pages that no one wrote: which pages have errors, by address and title."""
+    errors = [(to, title, sum(f.level is Level.ERROR for f in found)) for to, title, found in pages]
+    bad = [one for one in errors if one[2]]
+    return draw("finding/overview.html", pages=bad, errors=sum(count for *_, count in bad))
+
+
 def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
     return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
 
@@ -97,7 +105,17 @@ def _together(finding: Finding) -> tuple[object, ...]:
 
 
 def _step(page: Page, finding: Finding) -> Step | None:
-    return page.step(finding.step.id) if finding.step else None
+    """The step that a finding names, else the one in whose lines it stands."""
+    if finding.step:
+        return page.step(finding.step.id)
+    above = [step for step in page.steps if step.span.line <= finding.span.line]
+    return above[-1] if above else None
+
+
+def _marked(text: str) -> Markup:
+    """A sentence with what stands between backticks as the page's own words."""
+    said = str(escape(words.capital(text)))
+    return Markup(re.sub("`([^`]+)`", r"<code>\1</code>", said))
 
 
 def _shown(group: list[Finding], page: Page | None, source: Source | None = None) -> Shown:
@@ -105,11 +123,11 @@ def _shown(group: list[Finding], page: Page | None, source: Source | None = None
     return Shown(
         level=first.level,
         rule=first.rule,
-        messages=tuple(dict.fromkeys(words.capital(f.message) for f in group)),
+        messages=tuple(dict.fromkeys(_marked(f.message) for f in group)),
         place=f"{first.file} line {first.span.line}, column {first.span.column}",
         models=first.models,
         because=first.because,
-        helps=tuple(dict.fromkeys(f.help for f in group if f.help)),
+        helps=tuple(dict.fromkeys(_marked(f.help) for f in group if f.help)),
         ways=tuple(_ways(first, page, {f.energy for f in group if f.energy})) if page else (),
         excerpt=source.line(first.span.line) if source else "",
     )

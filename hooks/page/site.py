@@ -102,13 +102,18 @@ class Site:
     def meta(self, path: str) -> dict[str, str]:
         """What the theme has to know of the page at `path`."""
         if path in self._made:
-            return dict(self._made[path].meta)
+            return {**self._made[path].meta, **({"banner": self._overview(path)} if self.preview else {})}
         page = self._parsed[path].page
         banner = finding.banner(self._findings.get(path, ()), page) if self.preview else ""
         if page is None:
             return {"page": "unreadable", "title": path, "banner": banner}
         kind = page.kind.value if page.kind in RENDER else ""
         return {"page": kind, "title": page.title, "banner": banner}
+
+    def _overview(self, path: str) -> str:
+        to = links_from(path)
+        titles = {p: one.page.title if one.page else p for p, one in self._parsed.items()}
+        return finding.overview((to(address(p)), titles[p], found) for p, found in self._findings.items() if p in titles)
 
     def files(self, scripts: Iterable[Path], font: Path) -> Mapping[str, bytes]:
         """The site's own styles, scripts and typeface, by their place in the site."""

@@ -101,9 +101,28 @@ def test_two_energies_by_one_path_are_drawn_together(page: Page) -> None:
 
 
 def test_a_finding_without_a_step_stands_on_the_page(page: Page) -> None:
-    by_step, rest = drawn([replace(live("water"), step=None, path=())], page)
+    by_step, rest = drawn([replace(live("water"), step=None, path=(), span=Span(2, 1, 2, 5))], page)
     assert by_step == {}
     assert rest.select_one(".says")
+
+
+def test_a_finding_that_names_no_step_stands_in_the_one_of_its_lines(page: Page) -> None:
+    by_step, rest = drawn([replace(live("water"), step=None, path=(), span=Span(14, 1, 14, 5))], page)
+    assert list(by_step) == [2] and not rest.get_text()
+
+
+def test_what_is_quoted_from_the_page_stands_apart(page: Page) -> None:
+    found = replace(live("water"), message="`a<b` is no word", help="Write `ab`.", path=())
+    shown = drawn([found], page)[0][3]
+    assert shown.select_one(".says").decode_contents() == "<code>a&lt;b</code> is no word"
+    assert "`" not in shown.get_text()
+
+
+def test_pages_that_no_one_wrote_say_which_pages_have_errors() -> None:
+    errors = [live("water"), live("electricity"), replace(live("water"), level=Level.WARNING)]
+    strip = BeautifulSoup(finding.overview([("a.html", "A", tuple(errors)), ("b.html", "B", ())]), "html.parser")
+    assert strip.b.get_text() == "Preview, 2 errors. The shop’s site stays as it was."
+    assert [(a["href"], a.get_text()) for a in strip.find_all("a")] == [("a.html", "A: 2")]
 
 
 def test_a_reason_given_by_the_writer_is_shown(page: Page) -> None:
