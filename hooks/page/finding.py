@@ -106,8 +106,9 @@ def _together(finding: Finding) -> tuple[object, ...]:
 
 def _step(page: Page, finding: Finding) -> Step | None:
     """The step that a finding names, else the one in whose lines it stands."""
-    if finding.step:
-        return page.step(finding.step.id)
+    named = page.step(finding.step.id) if finding.step else None
+    if named:
+        return named
     above = [step for step in page.steps if step.span.line <= finding.span.line]
     return above[-1] if above else None
 
