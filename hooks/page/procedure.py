@@ -120,7 +120,7 @@ def _does(view: View) -> str | None:
 def graph(page: Page, analysis: Analysis | None) -> dict[str, object]:
     """Steps and ways as data: what the page's own scripts and other tools may follow.
 
-    `nodes`: number, id, title, hands (hands go in), end, and, where the search reached
+    `nodes`: number, id, title, hands (hands go in), restores (something is turned on), end, and, where the search reached
     the step, `arriving` and `leaving` (energy to on, off, released or proved) and
     `models`. `edges`: from (0 is the start), to, words, models.
     """
@@ -147,6 +147,7 @@ def _node(step: Step, analysis: Analysis | None) -> dict[str, object]:
         "id": step.id,
         "title": step.title,
         "hands": step.hands_on,
+        "restores": bool(step.restore),
         "end": step.end,
     }
     reached = analysis.at(step.number) if analysis else None

@@ -75,7 +75,11 @@ def board(page: Page) -> str:
 
 
 def opened(page: Page) -> list[str]:
-    return page.evaluate("[...document.querySelectorAll('.step[data-open]')].map((s) => s.id)")
+    """The ids of the open steps, once the page has followed its address."""
+    return page.evaluate("""async () => {
+        await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+        return [...document.querySelectorAll('.step[data-open]')].map((s) => s.id);
+    }""")
 
 
 def test_before_any_step_the_board_says_that_everything_is_on(at: Go) -> None:
@@ -102,6 +106,66 @@ def test_the_back_arm_of_the_bar_names_the_step_one_came_from(at: Go) -> None:
     assert back.inner_text() == "Back to 2"
     back.click()
     assert opened(page) == ["unplug"]
+
+
+def arrived_straight(page: Page) -> bool:
+    return page.locator(".board .arrival").is_visible()
+
+
+def take(page: Page, words: str) -> None:
+    """Leave the open step by the way out with these words."""
+    arm = page.locator(".step[data-open] .way").filter(has_text=words).first
+    target = page.locator(arm.get_attribute("href"))
+    arm.click()
+    expect(target).to_have_attribute("data-open", "")
+
+
+def test_who_comes_straight_to_a_step_is_told_until_the_page_is_begun(at: Go) -> None:
+    page = at("pump.html#open")
+    assert arrived_straight(page)
+    take(page, "Measure")
+    assert opened(page) == ["measure"] and arrived_straight(page)
+    page.get_by_role("link", name="Start at the beginning").click()
+    assert opened(page) == [] and not arrived_straight(page)
+
+
+def test_who_says_that_all_was_done_is_not_told_again_on_the_way(at: Go) -> None:
+    page = at("pump.html#open")
+    page.get_by_role("button", name="I did them all").click()
+    assert not arrived_straight(page)
+    take(page, "Measure")
+    assert opened(page) == ["measure"] and not arrived_straight(page)
+
+
+def test_who_follows_the_ways_out_is_not_told_and_may_look_back(at: Go) -> None:
+    page = at("pump.html")
+    page.get_by_role("link", name="Start").click()
+    for words in ("Yes", "Prove", "Drain", "Proved"):
+        take(page, words)
+        assert not arrived_straight(page)
+    page.go_back()
+    assert opened(page) == ["drain"] and not arrived_straight(page)
+
+
+def test_who_jumps_on_by_the_list_is_told_until_going_back(at: Go) -> None:
+    page = at("pump.html")
+    page.get_by_role("link", name="Start").click()
+    take(page, "Yes")
+    page.locator("#open h3 a").click()
+    assert opened(page) == ["open"] and arrived_straight(page)
+    page.go_back()
+    assert opened(page) == ["unplug"] and not arrived_straight(page)
+
+
+def test_going_back_past_what_was_turned_on_is_no_way_of_the_page(at: Go) -> None:
+    page = at("pump.html")
+    page.get_by_role("link", name="Start").click()
+    for words in ("Yes", "Prove", "Drain", "Proved", "Is it", "Proved", "Measure", "Is the coil", "In limits", "Open the tap", "Look"):
+        take(page, words)
+    assert opened(page) == ["catch"] and not arrived_straight(page)
+    page.evaluate("location.hash = '#measure'")
+    expect(page.locator("#measure")).to_have_attribute("data-open", "")
+    assert arrived_straight(page)
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)
@@ -195,6 +259,7 @@ def test_nothing_moves_when_the_verdict_comes(at: Go, page: Page, size: tuple[in
 def test_the_field_its_verdict_and_the_first_way_out_are_seen_together(at: Go, page: Page, size: tuple[int, int]) -> None:
     page.set_viewport_size({"width": size[0], "height": size[1]})
     at("pump.html#measure")
+    page.get_by_role("button", name="I did them all").click()
     page.get_by_label("Coil in ohm").click()
     top = page.locator(".board").bounding_box()
     bottom = page.locator(".bar").bounding_box()["y"]
