@@ -128,6 +128,27 @@ def test_the_first_stop_of_the_keyboard_leads_past_the_head(page: Page, demo_sit
     expect(page.get_by_role("searchbox")).to_be_focused()
 
 
+RING = """() => {
+    const here = document.activeElement;
+    if (here === document.body) return "end";
+    const ring = (e) => e && getComputedStyle(e).outlineStyle !== "none";
+    return ring(here) || ring(here.closest(".field, .find, .ask")) ? "" : here.outerHTML;
+}"""
+
+
+@pytest.mark.parametrize("address", ["first-minute.html", "calculators/coil.html", "self-checks/no-ice.html"])
+def test_the_keyboard_shows_where_it_is(address: str, page: Page, demo_site: Path, serve: Serve) -> None:
+    page.goto(f"{serve(demo_site)}{address}")
+    stops = 0
+    while stops < 80:
+        page.keyboard.press("Tab")
+        if (bare := page.evaluate(RING)) == "end":
+            break
+        assert not bare
+        stops += 1
+    assert 5 < stops < 80
+
+
 def test_search_and_links_work_from_a_folder_on_a_stick(page: Page, demo_site: Path) -> None:
     page.goto((demo_site / "index.html").as_uri())
     search(page, "DV-2")
