@@ -38,7 +38,7 @@ def message(body: Body, block: Block, notes: Notes) -> Message | None:
     head = body.line(block.first)
     whole = Span.in_line(block.first, 0, len(head.rstrip()))
     found = _HEAD.fullmatch(head)
-    if found is None:
+    if found is None or found["words"].partition(" ")[0] not in SIGNAL_WORDS:
         notes.error(whole, "this message cannot be read: a quote or a word is out of place", _FORM)
         return None
     word, *energies = found["words"].split()
