@@ -6,6 +6,7 @@ Exit codes of `check`: 0 clean, 1 errors found, 2 could not run.
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -96,24 +97,32 @@ def _asked_for(file: str, only: frozenset[str] | None) -> bool:
 
 
 def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
-    """The shop folder of each path; a folder asked for whole swallows its single pages."""
+    """The shop folder of each path, with the names of the pages asked for; None asks for all."""
     shops: dict[Path, frozenset[str] | None] = {}
     for path in paths:
-        if path.is_dir():
-            shops[path] = None
-        elif path.is_file():
-            folder = _shop_of(path)
-            page = parse.shown(folder / path.resolve().relative_to(folder.resolve()), folder)
-            known = shops.get(folder, frozenset())
-            shops[folder] = None if known is None else known | {page}
-        else:
+        if not path.exists():
             raise CannotRun(f"there is no file or folder {path}")
+        folder = _shop_of(path)
+        known = shops.get(folder, frozenset())
+        whole = known is None or path.resolve() == folder.resolve()
+        shops[folder] = None if whole else known | _names(path, folder)
     return shops
 
 
-def _shop_of(page: Path) -> Path:
-    """The nearest folder above a page that holds shop facts, else its own."""
-    return next((p for p in page.absolute().parents if (p / parse.FACTS).is_file()), page.parent)
+def _names(path: Path, folder: Path) -> frozenset[str]:
+    """The names of the pages at `path`, a page or a part of the shop in `folder`."""
+    pages = parse.page_paths(path) if path.is_dir() else (path,)
+    if not pages:
+        raise CannotRun(f"{path} holds no page (*.md)")
+    within = (page.resolve().relative_to(folder.resolve()) for page in pages)
+    return frozenset(parse.shown(folder / page, folder) for page in within)
+
+
+def _shop_of(path: Path) -> Path:
+    """The nearest folder from here up that holds shop facts, else this one or the page's own."""
+    own = (path if path.is_dir() else path.parent).resolve()
+    found = next((p for p in (own, *own.parents) if (p / parse.FACTS).is_file()), own)
+    return Path(os.path.relpath(found))
 
 
 def _examine(folder: Path, only: frozenset[str] | None) -> Examined:

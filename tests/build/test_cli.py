@@ -46,6 +46,16 @@ def test_one_page_can_be_asked_for_alone(broken: Path, capsys: Captured) -> None
     assert main(["check", "procedures/broken.md"]) == ERRORS
 
 
+def test_a_part_of_a_shop_is_checked_with_the_facts_above_it(broken: Path, capsys: Captured) -> None:
+    part = broken / "procedures/kettles"
+    part.mkdir()
+    (broken / "procedures/switch.md").rename(part / "switch.md")
+    assert main(["check", "procedures/kettles"]) == CLEAN
+    assert "1 page checked, nothing found" in capsys.readouterr().out
+    assert main(["check", "procedures/kettles", "procedures"]) == ERRORS
+    assert "2 pages checked" in capsys.readouterr().out
+
+
 def test_an_error_in_the_shop_facts_counts_for_each_page_of_the_shop(clean: Path) -> None:
     facts = clean / "procedures/shop.yml"
     facts.write_text(facts.read_text("utf-8").replace("title: Kettle", "tittle: Kettle"), "utf-8")
