@@ -116,3 +116,13 @@ def test_my_meter_is_entered_once(at: Go) -> None:
     page.get_by_label("Coil in ohm").fill("312")
     expect(page.locator("#measure .sentence")).to_contain_text("± 19")
     assert json.loads(page.evaluate("localStorage['stillbench.my-meter']")) == {"meter_pct": "5"}
+
+
+def test_where_nothing_may_be_kept_my_meter_holds_while_the_page_is_open(at: Go, page: Page) -> None:
+    page.add_init_script("Storage.prototype.setItem = Storage.prototype.getItem = () => { throw new Error('refused'); };")
+    at("pump.html#measure")
+    page.locator(".meter summary").click()
+    page.get_by_label("percent of reading").fill("5")
+    page.get_by_label("Coil in ohm").fill("312")
+    expect(page.locator("#measure .sentence")).to_contain_text("± 19")
+    assert page.get_by_label("percent of reading").input_value() == "5"

@@ -2,31 +2,18 @@
 onJob((job) => {
   if (!job.matches(".calculator") || job.dataset.form) return;
   job.dataset.form = "yes";
-  const KEPT = "stillbench.my-meter";
   const form = job.querySelector("form");
   const answer = job.querySelector(".outcome");
   const limitOf = (name) => form.querySelector(`[data-limit=${name}]`).value.trim() || null;
   let turn = 0;
 
-  const kept = () => {
-    try {
-      return JSON.parse(localStorage.getItem(KEPT)) ?? {};
-    } catch {
-      return {};
-    }
-  };
-
   const keep = () => {
-    const values = kept();
+    const values = meter.values();
     for (const input of form.querySelectorAll(".kept input")) {
       if (input.value.trim()) values[input.name] = textOf(input);
       else delete values[input.name];
     }
-    try {
-      localStorage.setItem(KEPT, JSON.stringify(values));
-    } catch {
-      // Without storage the meter holds for this visit only.
-    }
+    meter.keep(values);
   };
 
   // A number alone gets the unit beside its field; the calculator would take it in that of the limits.
@@ -99,7 +86,7 @@ onJob((job) => {
     else judged(found), (job.dataset.state = "judged");
   };
 
-  for (const input of form.querySelectorAll(".kept input")) input.value = kept()[input.name] ?? "";
+  for (const input of form.querySelectorAll(".kept input")) input.value = meter.values()[input.name] ?? "";
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("input", (event) => {
     if (event.target.closest(".kept")) keep();

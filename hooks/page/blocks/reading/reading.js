@@ -1,21 +1,12 @@
 // A reading is typed, judged by the calculator, and its way out is shown as the one to take.
 // Nothing is worked out here: the calculator says the verdict and which ways fit it.
 onJob((job) => {
-  const KEPT = "stillbench.my-meter";
   const all = [...job.querySelectorAll(".reading[data-calculator]")];
   if (job.dataset.readings) return;
   job.dataset.readings = "yes";
   const SOON = 200;
   const asked = new WeakMap();
   window.stillbench?.onstate?.((state) => (job.dataset.calculators = state));
-
-  const kept = () => {
-    try {
-      return JSON.parse(localStorage.getItem(KEPT)) ?? {};
-    } catch {
-      return {};
-    }
-  };
 
   const mark = (id, answer) => {
     for (const ways of job.querySelectorAll(`.ways[data-judges="${CSS.escape(id)}"]`)) {
@@ -66,7 +57,7 @@ onJob((job) => {
     const current = () => asked.get(reading) === turn;
     const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const request = JSON.parse(reading.dataset.request);
-    request.fields = { ...request.fields, ...kept(), [reading.dataset.typed]: [text] };
+    request.fields = { ...request.fields, ...meter.values(), [reading.dataset.typed]: [text] };
     const answer = await ask(reading.dataset.calculator, request);
     clearTimeout(slow);
     if (!current()) return;
@@ -78,19 +69,15 @@ onJob((job) => {
 
   const fill = () => {
     for (const input of job.querySelectorAll(".meter input")) {
-      if (input !== document.activeElement) input.value = kept()[input.name] ?? "";
+      if (input !== document.activeElement) input.value = meter.values()[input.name] ?? "";
     }
   };
 
   const keep = (input) => {
-    const values = kept();
+    const values = meter.values();
     if (input.value.trim()) values[input.name] = input.value;
     else delete values[input.name];
-    try {
-      localStorage.setItem(KEPT, JSON.stringify(values));
-    } catch {
-      // Without storage the meter holds for this visit only.
-    }
+    meter.keep(values);
     fill();
     for (const reading of all) judge(reading);
   };
