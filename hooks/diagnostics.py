@@ -6,8 +6,10 @@ Rules and parsers make findings; only `hooks.report` and `hooks.page` show them.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import groupby
 
 from hooks.source import Span
 
@@ -85,3 +87,19 @@ class Finding:
 def has_errors(findings: tuple[Finding, ...]) -> bool:
     """Whether any finding stops the build."""
     return any(f.level is Level.ERROR for f in findings)
+
+
+def together(findings: Iterable[Finding]) -> Iterator[list[Finding]]:
+    """The findings by place; those that share rule, place and path, in one list, are drawn once."""
+    ordered = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
+    return (list(same) for _, same in groupby(ordered, key=_alike))
+
+
+def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
+    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
+
+
+def _alike(finding: Finding) -> tuple[object, ...]:
+    # Without a path there is nothing to share: each finding stands alone.
+    alone = () if finding.path else (finding.energy, finding.message)
+    return (finding.order[:3], _route(finding), finding.models, alone)

@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import groupby
 
 from markupsafe import Markup, escape
 
 from hooks.check.analysis import State
-from hooks.diagnostics import Finding, Level, PathStep
+from hooks.diagnostics import Finding, Level, PathStep, together
 from hooks.model import Page, Step
 from hooks.page import lines, words
 from hooks.page.blocks.rail import rail
@@ -56,11 +55,9 @@ class Shown:
 
 def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], str]:
     """HTML by number of the step, and HTML for what belongs to no step of the page."""
-    found = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
     by_step: dict[int, str] = {}
     rest = ""
-    for _, same in groupby(found, key=_together):
-        group = list(same)
+    for group in together(findings):
         step = _step(page, group[0])
         html = draw("finding/finding.html", finding=_shown(group, page))
         if step:
@@ -93,15 +90,6 @@ def overview(pages: Iterable[tuple[str, str, tuple[Finding, ...]]]) -> str:
     errors = [(to, title, sum(f.level is Level.ERROR for f in found)) for to, title, found in pages]
     bad = [one for one in errors if one[2]]
     return draw("finding/overview.html", pages=bad, errors=sum(count for *_, count in bad))
-
-
-def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
-    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
-
-
-def _together(finding: Finding) -> tuple[object, ...]:
-    alone = "" if finding.path else finding.message
-    return (finding.order[:3], _route(finding), finding.models, alone)
 
 
 def _step(page: Page, finding: Finding) -> Step | None:

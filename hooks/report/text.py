@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import groupby
 
-from hooks.diagnostics import Finding, Level, PathStep
+from hooks.diagnostics import Finding, Level, PathStep, together
 from hooks.source import Source
 
 CLOSING = "Consistent text is not a safe machine: prove it at the machine."
@@ -13,20 +12,9 @@ CLOSING = "Consistent text is not a safe machine: prove it at the machine."
 
 def render(findings: Iterable[Finding], sources: Mapping[str, Source], pages: int) -> str:
     """The whole report; findings that share rule, place and path are drawn together."""
-    ordered = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
-    groups = (list(same) for _, same in groupby(ordered, key=_together))
-    drawn = ["\n".join(_group(group, sources)) for group in groups]
-    return "\n\n".join([*drawn, _count(ordered, pages)]) + "\n"
-
-
-def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
-    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
-
-
-def _together(finding: Finding) -> tuple[object, ...]:
-    # Without a path there is nothing to share: each finding stands alone.
-    alone = () if finding.path else (finding.energy, finding.message)
-    return (finding.order[:3], _route(finding), finding.models, alone)
+    found = tuple(findings)
+    drawn = ["\n".join(_group(group, sources)) for group in together(found)]
+    return "\n\n".join([*drawn, _count(found, pages)]) + "\n"
 
 
 def _group(group: list[Finding], sources: Mapping[str, Source]) -> Iterator[str]:
@@ -79,7 +67,7 @@ def _way(step: PathStep) -> str:
     return f"-> {step.way_out}" if step.way_out else ""
 
 
-def _count(findings: list[Finding], pages: int) -> str:
+def _count(findings: tuple[Finding, ...], pages: int) -> str:
     looked = f"{pages} page{'' if pages == 1 else 's'} checked"
     if not findings:
         return f"{looked}, nothing found. {CLOSING}"
