@@ -138,9 +138,14 @@ def _comment_start(text: str, at: int) -> int:
     while at < len(text):
         if text.startswith("<!--", at):
             return at
-        if ticks := _CODE.match(text, at):
-            end = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
-            at = end.end() if end else ticks.end()
-        else:
-            at += 1
+        _, at = code_span(text, at)
     return at
+
+
+def code_span(text: str, at: int) -> tuple[bool, int]:
+    """Whether a code span begins at `at`, and where to read on: behind it, its marks or one character."""
+    ticks = _CODE.match(text, at)
+    if ticks is None:
+        return False, at + 1
+    closing = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
+    return closing is not None, (closing or ticks).end()

@@ -10,10 +10,10 @@ from pathlib import PurePosixPath
 from posixpath import normpath, splitext
 from urllib.parse import unquote
 
+from hooks.parse.lines import code_span
 from hooks.source import Span
 
 _BRACKET = re.compile(r"[\[\]]")
-_TICKS = re.compile(r"`+")
 _TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
 _ELSEWHERE = re.compile(r"(?!https?:(?!//))(?:[A-Za-z][A-Za-z0-9+.-]*:|//)", re.IGNORECASE)
 _ANCHOR = re.compile(r"<[a-z][^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
@@ -107,14 +107,11 @@ def without_code(text: str) -> str:
         if text[at] == "\\":
             kept[at : at + 2] = "  "[: len(text) - at]
             at += 2
-        elif ticks := _TICKS.match(text, at):
-            stop = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
-            end = stop.end() if stop else ticks.end()
-            if stop:
+        else:
+            code, end = code_span(text, at)
+            if code:
                 kept[at:end] = ("\n" if c == "\n" else " " for c in text[at:end])
             at = end
-        else:
-            at += 1
     return "".join(kept)
 
 
