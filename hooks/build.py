@@ -53,7 +53,8 @@ class StillbenchPlugin(BasePlugin):
         if has_errors(report.findings) and not self.preview:
             raise PluginError(f"the site is not built.\n\n{said}")
         log.log(logging.WARNING if report.findings else logging.INFO, said)
-        self.site = site.Site(parsed, report, parse.shown(folder / "x", folder)[:-2], self.preview)
+        prefix = parse.shown(folder / parse.FACTS, folder).removesuffix(parse.FACTS)
+        self.site = site.Site(parsed, report, prefix, self.preview)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages that no one wrote and the site's own files; keep the shop facts back."""

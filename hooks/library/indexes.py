@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from hooks.library.entries import (
     CalculatorUse,
@@ -47,13 +47,7 @@ def _machine(id: str, known: Appliance | None, both: list[tuple[Page, Entry]]) -
 
 def symptoms(entries: Iterable[Entry]) -> tuple[Symptom, ...]:
     """Every symptom once, by its words."""
-    texts: dict[str, str] = {}
-    found: dict[str, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        for text in entry.symptoms:
-            texts.setdefault(key(text), text)
-            found[key(text)].append(entry)
-    return tuple(Symptom(texts[k], _by_title(found[k])) for k in sorted(found))
+    return tuple(Symptom(*one) for one in _by_words((e, e.symptoms) for e in entries))
 
 
 def parts(entries: Iterable[Entry]) -> tuple[PartUse, ...]:
@@ -73,13 +67,18 @@ def parts(entries: Iterable[Entry]) -> tuple[PartUse, ...]:
 
 def tools(entries: Iterable[Entry]) -> tuple[ToolUse, ...]:
     """Every tool once, by its name."""
+    return tuple(ToolUse(*one) for one in _by_words((e, e.tools) for e in entries))
+
+
+def _by_words(said: Iterable[tuple[Entry, Iterable[str]]]) -> Iterator[tuple[str, tuple[Entry, ...]]]:
+    """Each text once, as it was first written, with the entries that say it."""
     texts: dict[str, str] = {}
     found: dict[str, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        for text in entry.tools:
+    for entry, written in said:
+        for text in written:
             texts.setdefault(key(text), text)
             found[key(text)].append(entry)
-    return tuple(ToolUse(texts[k], _by_title(found[k])) for k in sorted(found))
+    return ((texts[k], _by_title(found[k])) for k in sorted(found))
 
 
 def calculators(pages: Sequence[Page], entries: Sequence[Entry]) -> tuple[CalculatorUse, ...]:

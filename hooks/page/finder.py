@@ -1,8 +1,8 @@
 """What search looks through: two scripts that are fetched when someone opens it.
 
 The first has what pages are found by: symptoms, parts, models, tools, titles. The second
-adds the titles of steps, and where each part and tool is used. They are scripts and not data, so that search also works where
-the pages are opened as files.
+adds the titles of steps, and where each part and tool is used. They are scripts and not
+data, so that search also works where the pages are opened as files.
 """
 
 from __future__ import annotations

@@ -120,9 +120,9 @@ def _does(view: View) -> str | None:
 def graph(page: Page, analysis: Analysis | None) -> dict[str, object]:
     """Steps and ways as data: what the page's own scripts and other tools may follow.
 
-    `nodes`: number, id, title, hands (hands go in), restores (something is turned on), end, and, where the search reached
-    the step, `arriving` and `leaving` (energy to on, off, released or proved) and
-    `models`. `edges`: from (0 is the start), to, words, models.
+    `nodes`: number, id, title, hands (hands go in), restores (something is turned on), end,
+    and, where the search reached the step, `arriving` and `leaving` (energy to on, off,
+    released or proved) and `models`. `edges`: from (0 is the start), to, words, models.
     """
     return {
         "page": page.id,

@@ -10,13 +10,12 @@ from pathlib import Path
 from hooks.check import Report
 from hooks.diagnostics import Finding
 from hooks.library.collect import collect
-from hooks.library.entries import Library
-from hooks.model import Kind
+from hooks.library.entries import Entry, Library
+from hooks.model import Kind, Page
 from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages
 from hooks.page.generated import GeneratedPage, address, links_from
 from hooks.page.view import Links
 from hooks.parse.result import ParsedPage, ParsedShop
-
 
 RENDER = {Kind.PROCEDURE: procedure.render, Kind.SELF_CHECK: self_check.render}
 
@@ -27,8 +26,8 @@ class Site:
 
     parsed: ParsedShop
     report: Report
-    folder: str
-    """The name of the shop's folder, as it begins the name of every source."""
+    prefix: str
+    """How the name of every source begins: the shop's folder, as it is shown."""
     preview: bool
     """Whether the writer is looking: findings stand inside their steps."""
 
@@ -88,16 +87,21 @@ class Site:
             self.report.analyses.get(parsed.page.id),
             found,
             self.parsed.shop,
-            self._links(path),
+            self._links(path, parsed.page),
             finding_html=by_step,
             page_findings=whole,
             preview=self.preview,
         )
 
-    def _links(self, path: str) -> Links:
+    @cached_property
+    def _by_id(self) -> Mapping[str, Entry]:
+        return {entry.id: entry for entry in self.library.entries}
+
+    def _links(self, path: str, page: Page) -> Links:
+        """The links to the pages on which this one goes on; all of them would be N times N."""
         to = links_from(path)
-        pages = {e.id: (to(e.address), e.title) for e in self.library.entries}
-        return Links(pages, to("index.html"))
+        named = (self._by_id.get(step.then or "") for step in page.steps)
+        return Links({e.id: (to(e.address), e.title) for e in named if e})
 
     def meta(self, path: str) -> dict[str, str]:
         """What the theme has to know of the page at `path`."""
@@ -128,4 +132,4 @@ class Site:
         }
 
     def _path(self, name: str) -> str:
-        return name.removeprefix(f"{self.folder}/")
+        return name.removeprefix(self.prefix)

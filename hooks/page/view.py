@@ -16,8 +16,6 @@ class Links:
 
     pages: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     """By page id: address and title."""
-    home: str = ""
-    """The start page; empty where there is none to go to."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from hooks.check import found
 from hooks.check.analysis import State
 
 NAMES = {"electricity": "Power", "hot-water": "Hot water"}
@@ -45,8 +46,7 @@ def names(energies: Iterable[str]) -> str:
 
 def listed(words: Iterable[str]) -> str:
     """A list in running text: "a, b and c"."""
-    *most, last = [*words] or [""]
-    return f"{', '.join(most)} and {last}" if most else last
+    return found.listed(tuple(words))
 
 
 def capital(text: str) -> str:
