@@ -9,6 +9,7 @@ import logging
 import sys
 from pathlib import Path
 
+from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
@@ -66,9 +67,14 @@ class StillbenchPlugin(BasePlugin):
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         laid = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
-        config.extra["stillbench"] = theme.words(self.site.parsed.shop, laid.folder)
+        config.extra["stillbench"] = theme.words(self.site.parsed.shop, laid.folder, self.preview)
         config.nav = self.site.nav
         return files
+
+    def on_env(self, env: Environment, **_: object) -> Environment:
+        """Show what stands in the shop's words as text, whatever it looks like."""
+        env.autoescape = env.trim_blocks = env.lstrip_blocks = True
+        return env
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: object) -> str:
         """Leave to MkDocs only the Markdown of ordinary pages."""
@@ -84,4 +90,4 @@ class StillbenchPlugin(BasePlugin):
 _HOOK = StillbenchPlugin()
 on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.on_pre_build
 on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
-on_page_content = _HOOK.on_page_content
+on_env, on_page_content = _HOOK.on_env, _HOOK.on_page_content

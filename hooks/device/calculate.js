@@ -98,5 +98,4 @@
 
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", wake);
   else wake();
-  window.document$?.subscribe(wake);
 })();

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from hooks.page.templates import BLOCKS
 
-FIRST = ("tokens", "page")
+FIRST = ("tokens", "ground", "page")
 LAST = ("print",)
 
 

@@ -1,6 +1,6 @@
-"""The theme: what any shop's site needs of MkDocs and Material, so that its own file stays short.
+"""The theme: what any shop's site needs of MkDocs, so that its own file stays short.
 
-Nothing is fetched from elsewhere: the typeface lies in the site, Material's own is off.
+Nothing is fetched from elsewhere, and the policy on every page lets nothing else be.
 """
 
 from __future__ import annotations
@@ -16,25 +16,22 @@ LIMITS = (
     " machine is safe: you do, with your own tester, each time. Local codes, the maker's sheet and"
     " licensed trades come before anything written here."
 )
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:;"
+    " font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none';"
+    " base-uri 'none'; form-action 'none'"
+)
+"""The Content-Security-Policy of every page; docs/publishing.md has it as a server's header."""
+PREVIEW_POLICY = POLICY.replace("'wasm-unsafe-eval'", "'wasm-unsafe-eval' 'unsafe-inline'")
+"""That of the writer's preview, into which MkDocs writes the script that reloads it."""
 
 
 def settings() -> dict[str, Any]:
-    """The theme's settings, as they would stand under `theme:`."""
-    return {
-        "name": "material",
-        "custom_dir": str(FOLDER),
-        "language": "en",
-        "font": False,
-        "favicon": "assets/stillbench/mark.svg",
-        "features": [],
-        "palette": [
-            _palette("light", "default", "Dark"),
-            _palette("dark", "slate", "Light"),
-        ],
-    }
+    """What MkDocs has to know of the theme."""
+    return {"name": None, "custom_dir": str(FOLDER), "static_templates": ["404.html"]}
 
 
-def words(shop: Shop, runtime: str = "") -> dict[str, str]:
+def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str]:
     """What the frame of every page says of the shop; templates read it as `config.extra.stillbench`.
 
     `runtime` is the site's folder with the calculators' Python, where it has one.
@@ -46,14 +43,5 @@ def words(shop: Shop, runtime: str = "") -> dict[str, str]:
         "about": shop.about,
         "limits": LIMITS,
         "runtime": runtime,
-    }
-
-
-def _palette(prefers: str, scheme: str, toggle: str) -> dict[str, Any]:
-    return {
-        "media": f"(prefers-color-scheme: {prefers})",
-        "scheme": scheme,
-        "primary": "custom",
-        "accent": "custom",
-        "toggle": {"name": toggle, "icon": "material/brightness-6"},
+        "policy": PREVIEW_POLICY if preview else POLICY,
     }

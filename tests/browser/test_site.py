@@ -171,7 +171,7 @@ def test_light_or_dark_is_remembered(page: Page, demo_site: Path, serve: Serve) 
     page.goto(base + "index.html")
     page.get_by_role("button", name="Dark").click()
     page.goto(base + "about.html")
-    expect(page.locator("body")).to_have_attribute("data-md-color-scheme", "slate")
+    expect(page.locator("html")).to_have_attribute("data-scheme", "dark")
     expect(page.get_by_role("button", name="Light")).to_be_visible()
 
 

@@ -85,7 +85,7 @@ def lay(folder: Path, page: str = PAGE, how: str = "") -> Path:
     (procedures / "shop.yml").write_text(FACTS, "utf-8")
     (procedures / "switch.md").write_text(page, "utf-8")
     how = how or f"plugins: []\nhooks: ['{(ROOT / 'hooks/build.py').as_posix()}']"
-    settings = "site_name: Test shop\ndocs_dir: procedures\nuse_directory_urls: false\ntheme: material\n"
+    settings = "site_name: Test shop\ndocs_dir: procedures\nuse_directory_urls: false\n"
     (folder / "mkdocs.yml").write_text(f"{settings}{how}\n", "utf-8")
     return folder
 

@@ -1,12 +1,10 @@
-// Runs each block's script on the page that is shown, also where pages are swapped without a load.
+// Runs each block's script once all scripts and the whole page are there.
 const onJob = (start) => {
   const run = () => {
     const job = document.querySelector(".job");
     if (job) start(job);
   };
-  if (window.document$) window.document$.subscribe(run);
-  else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", run);
-  else run();
+  document.addEventListener("DOMContentLoaded", run);
 };
 
 // Folded lists are open in print and without a script; on the screen they start closed.

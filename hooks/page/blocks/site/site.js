@@ -1,9 +1,13 @@
 // The frame: light or dark, and a menu that closes when one goes elsewhere.
 (() => {
   const toggle = () => {
-    const inputs = [...document.querySelectorAll("[name=__palette]")];
-    const scheme = document.body.dataset.mdColorScheme;
-    inputs.find((input) => input.dataset.mdColorScheme !== scheme)?.click();
+    const root = document.documentElement;
+    root.dataset.scheme = root.dataset.scheme === "dark" ? "light" : "dark";
+    try {
+      localStorage.setItem("stillbench.scheme", root.dataset.scheme);
+    } catch {
+      // Storage is full or refused: it holds for this page.
+    }
   };
   const closeMenus = (but) => {
     for (const menu of document.querySelectorAll(".menu[open]")) {
@@ -11,7 +15,7 @@
     }
   };
   document.addEventListener("click", (event) => {
-    if (event.target.closest("[data-palette]")) toggle();
+    if (event.target.closest("[data-lamp]")) toggle();
     closeMenus(event.target);
   });
   document.addEventListener("keydown", (event) => {
