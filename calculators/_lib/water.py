@@ -11,6 +11,7 @@ R10-06(2009) as the library iapws 1.5.5 gives them.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import exp
 
 KELVIN = 273.15
@@ -35,6 +36,23 @@ _VAPOUR = (
 _HEAT = (4218.89477, -3.18777071, 0.0961539340, -1.41242559e-3, 1.09335997e-5, -3.27205863e-8)
 _ICE_DENSITY = (916.720415, -0.146975824, -2.36735874e-4)
 _ICE_HEAT = (2096.72161, 7.38294831, 1.92199925e-3)
+
+
+@dataclass(frozen=True, slots=True)
+class Water:
+    """What a pipe asks of the water in it: kg/m3, Pa s."""
+
+    density: float
+    viscosity: float
+
+
+def at(t: float) -> Water:
+    """Water at that temperature.
+
+    >>> round(at(15.0).density, 1)
+    999.1
+    """
+    return Water(density(t), viscosity(t))
 
 
 def _polynomial(x: float, terms: tuple[float, ...]) -> float:
