@@ -39,7 +39,7 @@ def choked_drop(before: float, vapour: float, recovery: float) -> float:
     """From this drop on, no more flows (1): FL2 (p1 - FF pv), FF = 0.96 - 0.28 sqrt(pv/pc); absolute pressures.
 
     >>> round(choked_drop(680e3, 70.1e3, 0.6))
-    220976
+    220972
     """
     ratio = 0.96 - 0.28 * sqrt(vapour / CRITICAL_PASCAL)
     return recovery**2 * (before - ratio * vapour)
