@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor, log10
 
+from calculators._lib.svg import escaped, placed, rect, text
 from calculators._lib.words import number
 
 LEAST_TELL = 1.2
@@ -38,9 +39,9 @@ def draw(line: Line) -> str:
     if line.low is None and line.high is None:
         return ""
     start, end = scale(line)
-    bits = [_rect("k", 0, 100, 54, 3), _band(line, start, end), *_tells(line, start, end)]
+    bits = [rect("k", 0, 100, 54, 3), _band(line, start, end), *_tells(line, start, end)]
     bits += _posts(line, start, end) + _ends(line, start, end) + _pointer(line, start, end)
-    label = _escaped(_aria(line, start, end))
+    label = escaped(_aria(line, start, end))
     return f'<svg class="nline" role="img" aria-label="{label}">{"".join(bits)}</svg>'
 
 
@@ -77,15 +78,10 @@ def _at(x: float, start: float, end: float) -> float:
     return 100 * min(max((x - start) / (end - start), 0.0), 1.0)
 
 
-def _rect(css: str, left: float, right: float, y: int, height: int, fill: str = "") -> str:
-    shape = f'x="{left:.2f}%" y="{y}" width="{right - left:.2f}%" height="{height}"'
-    return f'<rect class="{css}"{fill} {shape}/>'
-
-
 def _band(line: Line, start: float, end: float) -> str:
     left = 0.0 if line.low is None else _at(line.low, start, end)
     right = 100.0 if line.high is None else _at(line.high, start, end)
-    return _rect("band", left, right, 44, 23)
+    return rect("band", left, right, 44, 23)
 
 
 def _tells(line: Line, start: float, end: float) -> list[str]:
@@ -94,7 +90,7 @@ def _tells(line: Line, start: float, end: float) -> list[str]:
         if post is not None and half is not None:
             left, right = _at(post - half, start, end), _at(post + half, start, end)
             if right - left >= LEAST_TELL:
-                bits.append(_rect("tell", left, right, 44, 23, ' fill="url(#grey)"'))
+                bits.append(rect("tell", left, right, 44, 23, ' fill="url(#grey)"'))
     return bits
 
 
@@ -105,9 +101,9 @@ def _posts(line: Line, start: float, end: float) -> list[str]:
     post_shape = '<rect class="k" x="-3.5" y="-23" width="7" height="46"/>'
     bits = []
     for post, x in places.items():
-        bits.append(f'<svg x="{x:.2f}%" y="55" overflow="visible">{post_shape}</svg>')
+        bits.append(placed(x, 55, post_shape))
         anchor = _anchor(x) if not close else "end" if post == line.low else "start"
-        bits.append(_text(x, 98, f"{one}{number(post)}", anchor))
+        bits.append(text(x, 98, f"{one}{number(post)}", anchor))
     return bits
 
 
@@ -115,8 +111,8 @@ def _ends(line: Line, start: float, end: float) -> list[str]:
     places = [_at(p, start, end) for p in (line.low, line.high) if p is not None]
     words = {0.0: (number(start), "start"), 100.0: (f"{number(end)} {line.unit}", "end")}
     return [
-        _text(x, 98, text, anchor, "end")
-        for x, (text, anchor) in words.items()
+        text(x, 98, label, anchor, "end")
+        for x, (label, anchor) in words.items()
         if all(abs(x - p) >= NEAR for p in places)
     ]
 
@@ -127,22 +123,16 @@ def _pointer(line: Line, start: float, end: float) -> list[str]:
     x, label = _at(line.value, start, end), _anchor(_at(line.value, start, end))
     if not start <= line.value <= end:
         way = "M-20-11V11L0 0z" if line.value > end else "M20-11V11L0 0z"
-        off = f'<svg x="{x:.2f}%" y="55.5" overflow="visible"><path class="k" d="{way}"/></svg>'
-        return [off, _text(x, 18, line.words, label, "big")]
+        return [placed(x, 55.5, f'<path class="k" d="{way}"/>'), text(x, 18, line.words, label, "big")]
     least, most = line.value - line.uncertainty, line.value + line.uncertainty
-    bits = [_rect("k", _at(least, start, end), _at(most, start, end), 50, 10)]
+    bits = [rect("k", _at(least, start, end), _at(most, start, end), 50, 10)]
     stem = '<rect class="k" x="-1.5" y="0" width="3" height="28"/>'
-    bits.append(f'<svg x="{x:.2f}%" y="40" overflow="visible"><path class="k" d="M-13-17H13L0 3z"/>{stem}</svg>')
-    return [*bits, _text(x, 18, line.words, label, "big")]
+    bits.append(placed(x, 40, f'<path class="k" d="M-13-17H13L0 3z"/>{stem}'))
+    return [*bits, text(x, 18, line.words, label, "big")]
 
 
 def _anchor(x: float) -> str:
     return "start" if x < NEAR / 2 else "end" if x > 100 - NEAR / 2 else "middle"
-
-
-def _text(x: float, y: int, words: str, anchor: str, css: str = "") -> str:
-    named = f' class="{css}"' if css else ""
-    return f'<text{named} x="{x:.2f}%" y="{y}" text-anchor="{anchor}">{_escaped(words)}</text>'
 
 
 def _aria(line: Line, start: float, end: float) -> str:
@@ -152,8 +142,3 @@ def _aria(line: Line, start: float, end: float) -> str:
         limits = f"{posts[0]} to {posts[1]}"
     reading = f"reading {line.words}, " if line.value is not None else ""
     return f"Number line from {number(start)} to {number(end)} {line.unit}; {reading}limits {limits}"
-
-
-def _escaped(text: str) -> str:
-    """For text and attributes; the module `html` would bring a table of all entities to the browser."""
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace('"', "&quot;")
