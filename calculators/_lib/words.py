@@ -41,6 +41,17 @@ def with_uncertainty(value: float, expanded: float, extra: int = 0) -> tuple[str
     return _rounded(value, places), _rounded(expanded, places)
 
 
+def percent(share: float) -> str:
+    """A chance in words that promise no more than it can.
+
+    >>> percent(0.873), percent(0.9999), percent(1e-9)
+    ('about 87 %', 'more than 99 %', 'less than 1 %')
+    """
+    if share > 0.99:
+        return "more than 99 %"
+    return "less than 1 %" if share < 0.01 else f"about {share * 100:.0f} %"
+
+
 def listed(words: list[str]) -> str:
     """Words to choose from.
 
