@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from math import inf, isinf
 
 from calculators._lib import conformity, uncertainty, winding
+from calculators._lib.amounts import Choice
 from calculators._lib.declare import (
-    MY_METER, Calculator, Choice, Example, Input, Limits, Option, Output, Refusal, Result, Source, Typed,
+    MY_METER, Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.ohmmeter import Conditions, meter_error, meter_words, resistance, standard_uncertainty
 from calculators._lib.units import CELSIUS, OHM
@@ -100,7 +101,9 @@ def _measured(values: list[float], at: Conditions, limits: Limits, notes: tuple[
     if _unlimited(limits):
         verdict, kind = None, None
     outputs = _outputs(values, value, u, at, limits)
-    return Result(value, expanded, verdict, kind, _tell(at, limits), outputs, notes, meter_words(at))
+    return Result(
+        value, expanded, verdict, kind, _tell(at, limits), outputs=outputs, notes=notes, meter=meter_words(at)
+    )
 
 
 def _unlimited(limits: Limits) -> bool:
@@ -158,9 +161,9 @@ CALCULATOR = Calculator(
     id="coil",
     title="Coil resistance",
     summary="Type what the meter shows. The answer: is the coil in its limits, and can this meter tell?",
-    reading="readings",
-    step="resolution",
-    finest=0.1,
+    judged=Quantity("Coil resistance", OHM, low=0.0, high=1e9),
+    typed=("readings",),
+    table=Sweep("readings", finest=0.1, step="resolution"),
     inputs=(
         Input(
             "readings",

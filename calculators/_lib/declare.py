@@ -9,27 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from calculators._lib.amounts import Choice, Words
+from calculators._lib.chart import Chart
+
 MY_METER = "my meter"
-"""The value of `Input.keep` for what belongs to the meter and is entered once a device."""
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """A unit that a value may be typed in: base = typed * factor + offset."""
-
-    text: str
-    factor: float = 1.0
-    offset: float = 0.0
-    also: tuple[str, ...] = ()
-    """Other spellings that are understood; case counts."""
-
-    def to_base(self, typed: float) -> float:
-        """A number in this unit, in the base unit."""
-        return typed * self.factor + self.offset
-
-    def from_base(self, value: float) -> float:
-        """A number in the base unit, in this unit."""
-        return (value - self.offset) / self.factor
+MY_CATCH = "my bucket and watch"
+KEPT = (MY_METER, MY_CATCH)
+"""The values of `Input.keep`: what belongs to the reader's own things and is entered once a device."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +50,7 @@ class Input:
     open_words: bool = False
     """OL, open and the like are understood as a circuit that is open (infinity)."""
     keep: str = ""
-    """`my meter` if the value belongs to the meter and is entered once; else empty."""
+    """One of KEPT if the value belongs to the reader's own things; else empty."""
     given: bool = True
     """Whether the page may fill it."""
     hint: str = ""
@@ -81,6 +67,47 @@ class Output:
 
     name: str
     label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """What a calculator works out and judges; the first unit is the base unit."""
+
+    label: str
+    units: tuple[Choice, ...]
+    low: float | None = None
+    high: float | None = None
+    """Within which a limit is believed, in the base unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """A printed table of verdicts over the readings of one typed input, the others as in the example."""
+
+    input: str
+    finest: float
+    """The finest step in which it is read, in its base unit."""
+    step: str = ""
+    """The input that says this step, where the reader can give it."""
+    top: float | None = None
+    """How far the table goes, in the base unit of the input; None: as far as the limits ask for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """The values that one input takes in a printed table, as they would be typed."""
+
+    input: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A printed table of one output over one or two inputs, the others as in the example."""
+
+    shows: str
+    rows: Series
+    columns: Series | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,22 +150,27 @@ class Typed:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What the work of a calculator hands back; values in the base unit."""
+    """What the work of a calculator hands back; values in the base unit of what is judged."""
 
     value: float | None
-    """None for a circuit that is open."""
+    """None where there is none: a circuit that is open, a tray that never freezes."""
     uncertainty: float | None
-    """Expanded, k = 2."""
+    """Expanded, k = 2; None where nothing was measured."""
     verdict: str | None
     """None where there are no limits."""
     kind: str | None = None
     """A name from `Calculator.kinds`, where the value says more than its verdict."""
     tell: tuple[float | None, float | None] = (None, None)
     """The expanded uncertainty of a value at the lower and at the upper limit."""
-    outputs: tuple[tuple[str, str], ...] = ()
-    notes: tuple[str, ...] = ()
+    sentence: Words = ""
+    """The answer. Empty: it is made from the value, its verdict and the limits."""
+    outputs: tuple[tuple[str, Words], ...] = ()
+    """The first is the one that is shown large."""
+    notes: tuple[Words, ...] = ()
     meter: str = ""
-    """The meter that was counted with, in words."""
+    """The meter, or the bucket and watch, that was counted with, in words."""
+    picture: Chart | None = None
+    """None: the number line of the value and its limits."""
 
 
 class Refusal(Exception):
@@ -161,12 +193,10 @@ class Calculator:
     outputs: tuple[Output, ...]
     kinds: tuple[tuple[str, str], ...]
     """Name of a kind and the sentence that says what it means."""
-    reading: str
-    """The input that is judged."""
-    step: str
-    """The input that says the smallest step the meter shows."""
-    finest: float
-    """The finest step that an ordinary meter shows, in the base unit of the reading."""
+    judged: Quantity
+    typed: tuple[str, ...]
+    """The inputs that are typed at the machine, the reading itself first; a page may give the others."""
+    table: Sweep | Grid
     formula: tuple[str, ...]
     validity: tuple[str, ...]
     sources: tuple[Source, ...]
@@ -181,6 +211,6 @@ class Calculator:
         return next((i for i in self.inputs if i.name == name), None)
 
     @property
-    def judged(self) -> Input:
-        """The input that is judged."""
-        return next(i for i in self.inputs if i.name == self.reading)
+    def reading(self) -> Input:
+        """The input that is read at the machine."""
+        return next(i for i in self.inputs if i.name == self.typed[0])

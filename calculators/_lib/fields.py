@@ -6,7 +6,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calculators._lib.declare import Calculator, Choice, Input, Limits, Refusal, Typed
+from calculators._lib.amounts import METRIC, Choice, preferred
+from calculators._lib.declare import Calculator, Input, Limits, Quantity, Refusal, Typed
 from calculators._lib.text_in import pick, read
 from calculators._lib.words import number
 
@@ -24,22 +25,26 @@ class Request:
     refused: tuple[Refusal, ...]
 
 
-def read_request(calculator: Calculator, fields: Mapping[str, object], limits: Mapping[str, object]) -> Request:
+def read_request(
+    calculator: Calculator, fields: Mapping[str, object], limits: Mapping[str, object], system: str = METRIC
+) -> Request:
     """Read the texts of a form and the limits of its page.
 
     `limits` has low and high (a number, a text, or None for no limit) and the unit both are in,
-    which is also the unit of a reading typed without one.
+    which is also the unit of a reading typed without one; where it is left out, it is that of
+    the reader's `system`.
     """
     judged, values = calculator.judged, {}
     refused = [Refusal(n, f"There is no field “{n}” here.") for n in fields if calculator.input(n) is None]
     try:
-        bounds = _limits(judged, limits)
+        bounds = _limits(judged, limits, system)
     except Refusal as refusal:
         bounds = Limits(None, None, judged.units[0])
         refused.append(refusal)
     for to in calculator.inputs:
+        same = to is calculator.reading and to.units == judged.units
         try:
-            values[to.name] = _value(to, fields, bounds.unit if to is judged else None)
+            values[to.name] = _value(to, fields, bounds.unit if same else None)
         except Refusal as refusal:
             refused.append(refusal)
     return Request(values, bounds, tuple(refused))
@@ -49,7 +54,7 @@ def problems(calculator: Calculator, given: Mapping[str, object], limits: Mappin
     """What is wrong with the values and limits that a page gives: to be found before anybody reads it."""
     own = [n for n in given if (to := calculator.input(n)) and not to.given]
     refused = [Refusal(n, f"“{n}” is typed at the machine, not given by the page.") for n in own]
-    return (*refused, *read_request(calculator, {**given, calculator.reading: "1"}, limits).refused)
+    return (*refused, *read_request(calculator, {**calculator.example.fields, **given}, limits).refused)
 
 
 def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:
@@ -87,8 +92,8 @@ def _left_empty(to: Input) -> None:
         raise Refusal(to.name, f"{to.label}: nothing is typed yet.{usual}")
 
 
-def _limits(judged: Input, limits: Mapping[str, object]) -> Limits:
-    unit = _unit(judged, limits.get("unit"))
+def _limits(judged: Quantity, limits: Mapping[str, object], system: str) -> Limits:
+    unit = _unit(judged, limits.get("unit"), system)
     low = _limit("low", "Lower limit", judged, unit, limits)
     high = _limit("high", "Upper limit", judged, unit, limits)
     if low is not None and high is not None and low >= high:
@@ -97,15 +102,17 @@ def _limits(judged: Input, limits: Mapping[str, object]) -> Limits:
     return Limits(low, high, unit)
 
 
-def _unit(judged: Input, text: object) -> Choice:
-    unit = next((u for u in judged.units if text is None or text == u.text or text in u.also), None)
+def _unit(judged: Quantity, text: object, system: str) -> Choice:
+    if text is None:
+        return preferred(judged.units, system)
+    unit = next((u for u in judged.units if text == u.text or text in u.also), None)
     if unit is None:
         known = ", ".join(u.text for u in judged.units)
         raise Refusal("limits", f"Limits: “{text}” is not a unit of this calculator; it knows {known}.")
     return unit
 
 
-def _limit(name: str, label: str, judged: Input, unit: Choice, limits: Mapping[str, object]) -> float | None:
+def _limit(name: str, label: str, judged: Quantity, unit: Choice, limits: Mapping[str, object]) -> float | None:
     typed = limits.get(name)
     if typed is None:
         return None

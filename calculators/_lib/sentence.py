@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calculators._lib.amounts import said
 from calculators._lib.conformity import ABOVE, BELOW, CLOSE, IN, judge
 from calculators._lib.declare import Calculator, Limits, Result
 from calculators._lib.words import number, with_uncertainty
@@ -12,32 +13,38 @@ PLACES = 6
 """So many more digits may be shown, if with fewer the sentence would seem to say otherwise."""
 
 
-def sentence(calculator: Calculator, result: Result, limits: Limits) -> str:
+def sentence(calculator: Calculator, result: Result, limits: Limits, system: str) -> str:
     """The verdict with reading, uncertainty and limits, to be read at a glance."""
+    if result.sentence:
+        return said(result.sentence, system)
     meaning = dict(calculator.kinds).get(result.kind or "", "")
     if result.value is None:
         return meaning
     return f"{shown(result, limits)} {limits.unit.text} {_where(result.verdict, limits)}. {meaning}".strip()
 
 
-def say(calculator: Calculator, result: Result, limits: Limits, label: str) -> str:
+def say(calculator: Calculator, result: Result, limits: Limits, label: str, system: str) -> str:
     """The same, to say aloud to a colleague."""
+    if result.verdict is None and result.sentence:
+        return f"{label}: {said(result.sentence, system)}"
     verdict = f"{result.verdict}, {limit_words(limits)}" if result.verdict else "no limits to judge by"
     if result.value is None:
         return f"{label}: {result.kind}; {verdict}."
     value, give = parts(result, limits)
-    return f"{label}: {value} {limits.unit.text}, give or take {give}; {verdict}."
+    sure = f", give or take {give}" if result.uncertainty else ""
+    return f"{label}: {value} {limits.unit.text}{sure}; {verdict}."
 
 
 def shown(result: Result, limits: Limits) -> str:
     """Value and uncertainty in the unit of the limits: "312 ± 4"."""
-    return " ± ".join(parts(result, limits))
+    value, give = parts(result, limits)
+    return f"{value} ± {give}" if result.uncertainty is not None else value
 
 
 def parts(result: Result, limits: Limits) -> tuple[str, str]:
     """Value and uncertainty, with as many digits as it takes for them to show their own verdict."""
     unit = limits.unit
-    value, give = unit.from_base(result.value), result.uncertainty / unit.factor
+    value, give = unit.from_base(result.value), (result.uncertainty or 0.0) / unit.factor
     low, high = (None if v is None else unit.from_base(v) for v in (limits.low, limits.high))
     plain = judge(value, give, low, high)
     texts = with_uncertainty(value, give)

@@ -14,7 +14,8 @@ from math import ceil, inf, log10
 
 from calculators._lib import shelf
 from calculators._lib.conformity import CLOSE
-from calculators._lib.declare import Calculator, Limits, Refusal, Result, Typed
+from calculators._lib.amounts import Choice
+from calculators._lib.declare import Calculator, Limits, Refusal, Result, Sweep, Typed
 from calculators._lib.fields import Request, problems, read_request
 from calculators._lib.sentence import SIGNS, in_general
 from calculators._lib.words import fixed
@@ -60,8 +61,8 @@ class Table:
 def table(calculator_id: str, fields: Mapping[str, str], limits: Mapping[str, object]) -> Table:
     """The table for a page's values and limits, both as a request has them, without the reading.
 
-    Raises Refusal where a value or a limit is refused or there is no limit, KeyError for an
-    unknown calculator.
+    What else must be typed is taken from the worked example. Raises Refusal where a value or a
+    limit is refused or there is no limit, KeyError for a calculator that has no such table.
     """
     return _table(calculator_id, json.dumps([dict(fields), dict(limits)], sort_keys=True))
 
@@ -70,20 +71,24 @@ def table(calculator_id: str, fields: Mapping[str, str], limits: Mapping[str, ob
 def _table(calculator_id: str, asked: str) -> Table:
     fields, limits = json.loads(asked)
     calculator = shelf.get(calculator_id)
-    if calculator is None:
+    if calculator is None or not isinstance(calculator.table, Sweep):
         raise KeyError(calculator_id)
-    request = _understood(calculator, fields, limits)
-    unit = request.limits.unit
-    step = request.values[calculator.step] or _likely_step(calculator, request.limits)
-    probe = _Probe(calculator, request, step / unit.factor)
-    spans = _spans(probe, max(STEPS, round(REACH * _largest(request.limits) / step)))
-    return Table(unit.text, probe.step, probe.open().meter, tuple(_rows(probe, spans)))
+    request, sweep = _understood(calculator, fields, limits), calculator.table
+    swept = calculator.input(sweep.input)
+    unit = request.limits.unit if swept.units == calculator.judged.units else swept.units[0]
+    step = request.values.get(sweep.step) or _likely_step(sweep, request.limits)
+    probe = _Probe(calculator, request, unit, step / unit.factor)
+    top = REACH * _largest(request.limits) if sweep.top is None else sweep.top
+    spans = _spans(probe, max(STEPS if sweep.top is None else 1, round(top / step)))
+    beyond = probe.at(inf) if swept.open_words else None
+    assumed = (beyond or probe.at(step)).meter
+    return Table(unit.text, probe.step, assumed, tuple(_rows(probe, spans, beyond)))
 
 
 def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:
     for refusal in problems(calculator, fields, limits):
         raise refusal
-    request = read_request(calculator, fields | {calculator.reading: "1"}, limits)
+    request = read_request(calculator, calculator.example.fields | fields, limits)
     if not (request.limits.low or request.limits.high):
         raise Refusal("limits", "Limits: there is none to judge by.")
     return request
@@ -93,25 +98,31 @@ def _largest(limits: Limits) -> float:
     return max(abs(v) for v in (limits.low, limits.high) if v is not None)
 
 
-def _likely_step(calculator: Calculator, limits: Limits) -> float:
-    return max(10.0 ** ceil(log10(_largest(limits) / COUNTS)), calculator.finest)
+def _likely_step(sweep: Sweep, limits: Limits) -> float:
+    if sweep.top is not None:
+        return sweep.finest
+    return max(10.0 ** ceil(log10(_largest(limits) / COUNTS)), sweep.finest)
 
 
 class _Probe:
     """Asks the calculator for the reading at each step of the meter, once."""
 
-    def __init__(self, calculator: Calculator, request: Request, step: float) -> None:
-        self.calculator, self.limits, self.step = calculator, request.limits, step
-        self._values = request.values | {calculator.step: step * request.limits.unit.factor}
+    def __init__(self, calculator: Calculator, request: Request, unit: Choice, step: float) -> None:
+        self.calculator, self.limits, self.unit, self.step = calculator, request.limits, unit, step
+        self._digit = step * unit.factor
+        self._swept = calculator.input(calculator.table.input)
+        own = {calculator.table.step: self._digit} if calculator.table.step else {}
+        self._values = request.values | own
         self._keys: dict[int, tuple[str, str | None, bool] | None] = {}
 
     def reading(self, index: int) -> float:
-        """The reading, in the unit of the limits, as it would be typed."""
+        """The reading, in the unit of the table, as it would be typed."""
         return float(f"{index * self.step:.12g}")
 
-    def open(self) -> Result:
-        """What the calculator says to a circuit that is open."""
-        return self._ask(inf)
+    def at(self, value: float) -> Result:
+        """What the calculator says to that reading, in its base unit."""
+        typed = (Typed(value, self._digit),) if self._swept.many else value
+        return self.calculator.work(**self._values | {self._swept.name: typed}, limits=self.limits)
 
     def key(self, index: int) -> tuple[str, str | None, bool] | None:
         """Verdict, kind, and which half of the band, so that equal keys have no other between them."""
@@ -121,16 +132,12 @@ class _Probe:
 
     def _key(self, index: int) -> tuple[str, str | None, bool] | None:
         try:
-            found = self._ask(self.limits.unit.to_base(self.reading(index)))
+            found = self.at(self.unit.to_base(self.reading(index)))
         except Refusal:
             return None
         low, high = self.limits.low, self.limits.high
-        upper = low is not None and high is not None and found.value > (low + high) / 2
+        upper = low is not None and high is not None and found.value is not None and found.value > (low + high) / 2
         return found.verdict, found.kind, upper
-
-    def _ask(self, value: float) -> Result:
-        typed = Typed(value, self._values[self.calculator.step])
-        return self.calculator.work(**self._values | {self.calculator.reading: (typed,)}, limits=self.limits)
 
 
 def _spans(probe: _Probe, last: int) -> list[tuple[int, int]]:
@@ -153,22 +160,22 @@ def _changes(probe: _Probe, a: int, b: int) -> list[int]:
     return _changes(probe, a, middle) + _changes(probe, middle, b)
 
 
-def _rows(probe: _Probe, spans: list[tuple[int, int]]) -> list[Row]:
-    end, unending = spans[-1][1], probe.open()
-    beyond = (unending.verdict, unending.kind)
-    rows = [_row(probe, a, b, end, beyond) for a, b in spans if _said(probe, a)]
-    if _said(probe, end) != beyond:
-        rows.append(_made(probe, "OL", inf, inf, *beyond))
+def _rows(probe: _Probe, spans: list[tuple[int, int]], beyond: Result | None) -> list[Row]:
+    end = spans[-1][1]
+    ending = beyond and (beyond.verdict, beyond.kind)
+    rows = [_row(probe, a, b, end, ending) for a, b in spans if _said(probe, a)]
+    if ending and _said(probe, end) != ending:
+        rows.append(_made(probe, "OL", inf, inf, *ending))
     return rows
 
 
-def _row(probe: _Probe, a: int, b: int, end: int, beyond: tuple[str, str | None]) -> Row:
+def _row(probe: _Probe, a: int, b: int, end: int, ending: tuple[str, str | None] | None) -> Row:
     first, last = (fixed(probe.reading(i), probe.step) for i in (a, b))
     first = "0" if a == 0 else first
     words = first if a == b else f"{first} to {last}"
     if b == end:
-        words = f"{first} or more" + (", or OL" if _said(probe, b) == beyond else "")
-        top = inf if _said(probe, b) == beyond else 1e300
+        words = f"{first} or more" + (", or OL" if _said(probe, b) == ending else "")
+        top = inf if _said(probe, b) == ending else 1e300
     else:
         words, top = (f"up to {last}" if a == 0 and b else words), probe.reading(b)
     return _made(probe, words, probe.reading(a), top, *_said(probe, a))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from math import inf
 
-from calculators._lib.declare import Choice, Input, Refusal, Typed
+from calculators._lib.amounts import Choice
+from calculators._lib.declare import Input, Refusal, Typed
 from calculators._lib.words import listed, number
 
 LARGEST, SMALLEST = 1e15, 1e-12

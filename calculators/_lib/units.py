@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators._lib.declare import Choice
+from calculators._lib.amounts import Choice
 
 OHM = (
     Choice("ohm", also=("ohms", "Ohm", "Ohms", "OHM", "Ω", "R")),

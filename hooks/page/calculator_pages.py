@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators._lib import shelf, table
-from calculators._lib.declare import MY_METER, Calculator, Input
+from calculators._lib import grid, shelf, table
+from calculators._lib.declare import KEPT, Calculator, Input, Sweep
 from hooks.library.entries import Library
 from hooks.page import words
 from hooks.page.generated import GeneratedPage, links_from
 from hooks.page.templates import draw
 
 READINGS = 3
-"""So many readings can be typed; fewer are enough."""
+"""So many readings stand ready; fewer are enough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +25,8 @@ class Form:
     """Always typed."""
     usual: tuple[Input, ...]
     """Have a usual value, or may be left empty."""
-    meter: tuple[Input, ...]
-    """Belong to the meter and are entered once."""
+    kept: tuple[tuple[str, tuple[Input, ...]], ...]
+    """What belongs to the reader's own things and is entered once, by its group."""
 
 
 def all_calculators() -> tuple[Calculator, ...]:
@@ -60,21 +60,30 @@ def page(calculator: Calculator, library: Library) -> GeneratedPage:
         example=_example(calculator),
         limits=words.limits(calculator.example.low, calculator.example.high),
         table=_table(calculator),
+        cells=_cells(calculator),
         uses=library.uses_of(calculator.id),
         to=links_from(path),
-        my_meter=MY_METER,
     )
     return GeneratedPage(path, calculator.title, html, {"page": "calculator", "title": calculator.title})
 
 
 def form(calculator: Calculator) -> Form:
     """Sort the inputs into the groups of the form."""
-    meter = [i for i in calculator.inputs if i.keep == MY_METER]
-    rest = [i for i in calculator.inputs if i.keep != MY_METER]
+    rest = [i for i in calculator.inputs if not i.keep]
     readings = [i for i in rest if i.many]
-    usual = [i for i in rest if not i.many and (i.default is not None or not i.required)]
-    asked = [i for i in rest if not i.many and i.default is None and i.required]
-    return Form(tuple(readings), tuple(asked), tuple(usual), tuple(meter))
+    asked = [i for i in rest if not i.many and (_wanted(i) or i.name in calculator.typed)]
+    usual = [i for i in rest if i not in readings and i not in asked]
+    return Form(tuple(readings), tuple(asked), tuple(usual), kept(calculator))
+
+
+def kept(calculator: Calculator) -> tuple[tuple[str, tuple[Input, ...]], ...]:
+    """The groups of inputs that are entered once a device."""
+    groups = ((title, tuple(i for i in calculator.inputs if i.keep == title)) for title in KEPT)
+    return tuple((title, inputs) for title, inputs in groups if inputs)
+
+
+def _wanted(one: Input) -> bool:
+    return one.required and one.default is None
 
 
 def _example(calculator: Calculator) -> list[tuple[str, str]]:
@@ -83,8 +92,13 @@ def _example(calculator: Calculator) -> list[tuple[str, str]]:
     return [(i.label, text if any(c.isalpha() for c in text) else f"{text} {i.unit}") for i, text in typed if i]
 
 
-def _table(calculator: Calculator) -> table.Table:
+def _table(calculator: Calculator) -> table.Table | None:
     example = calculator.example
+    if not isinstance(calculator.table, Sweep):
+        return None
     limits = {"low": example.low, "high": example.high, "unit": example.unit}
-    fields = {k: v for k, v in example.fields.items() if k != calculator.reading}
-    return table.table(calculator.id, fields, limits)
+    return table.table(calculator.id, {}, limits)
+
+
+def _cells(calculator: Calculator) -> grid.Cells | None:
+    return None if isinstance(calculator.table, Sweep) else grid.cells(calculator, {})

@@ -13,7 +13,7 @@ import pytest
 
 from calculators._lib import shelf
 from calculators._lib.conformity import WAYS
-from calculators._lib.declare import MY_METER, Calculator
+from calculators._lib.declare import KEPT, Calculator, Grid, Sweep
 from calculators._lib.entry import answer
 from calculators._lib.fields import problems, read_request
 
@@ -34,9 +34,29 @@ def test_the_work_takes_what_is_declared(calculator: Calculator) -> None:
 
 
 @each
-def test_every_default_is_understood_and_only_the_reading_must_be_typed(calculator: Calculator) -> None:
+def test_every_default_is_understood_and_only_what_has_none_must_be_typed(calculator: Calculator) -> None:
     request = read_request(calculator, {}, {})
-    assert [r.field for r in request.refused] == [calculator.reading]
+    wanted = [i.name for i in calculator.inputs if i.required and i.default is None]
+    assert [r.field for r in request.refused] == wanted
+
+
+@each
+def test_what_is_typed_at_the_machine_is_an_input_that_the_example_types(calculator: Calculator) -> None:
+    names = {i.name for i in calculator.inputs}
+    wanted = {i.name for i in calculator.inputs if i.required and i.default is None}
+    assert set(calculator.typed) <= names
+    assert wanted <= set(calculator.example.fields) <= names
+
+
+@each
+def test_the_printed_table_is_over_inputs_and_outputs_that_there_are(calculator: Calculator) -> None:
+    match calculator.table:
+        case Sweep(input, _, step):
+            assert {input} <= {i.name for i in calculator.inputs} >= {step} - {""}
+        case Grid(shows, rows, columns):
+            assert shows in {o.name for o in calculator.outputs}
+            swept = [calculator.input(s.input) for s in (rows, columns) if s]
+            assert all(swept) and all(s.texts for s in (rows, columns) if s)
 
 
 @each
@@ -54,15 +74,14 @@ def test_all_that_a_page_about_it_needs_is_there(calculator: Calculator) -> None
     assert calculator.cautions
     assert [s.number for s in calculator.sources] == list(range(1, len(calculator.sources) + 1))
     assert all(s.text and s.seen for s in calculator.sources)
-    assert all(i.label and i.keep in ("", MY_METER) for i in calculator.inputs)
-    assert calculator.input(calculator.reading) is not None
-    assert calculator.input(calculator.step) is not None
+    assert all(i.label and i.keep in ("", *KEPT) for i in calculator.inputs)
 
 
 @each
 def test_every_output_that_is_given_is_declared_and_the_reverse(calculator: Calculator) -> None:
     cases = json.loads((Path(__file__).parent / f"{calculator.id}.json").read_text("utf-8"))["cases"]
-    answers = [json.loads(answer(calculator.id, json.dumps({k: c[k] for k in ("fields", "limits")}))) for c in cases]
+    asked = [{k: c[k] for k in ("fields", "limits") if k in c} for c in cases]
+    answers = [json.loads(answer(calculator.id, json.dumps(one))) for one in asked]
     assert {o["name"] for a in answers for o in a["outputs"]} == {o.name for o in calculator.outputs}
     assert {a["kind"] for a in answers if a["kind"]} == {name for name, _ in calculator.kinds}
 

@@ -10,7 +10,7 @@ from calculators import coil
 from calculators._lib.declare import Refusal
 from calculators._lib.text_in import pick, read
 
-READING = coil.CALCULATOR.judged
+READING = coil.CALCULATOR.reading
 PERCENT = coil.CALCULATOR.input("meter_pct")
 TEMPERATURE = coil.CALCULATOR.input("coil_temperature")
 MATERIAL = coil.CALCULATOR.input("material")

@@ -156,7 +156,7 @@ def _classify(row: Row) -> Got:
 
 
 def _insulation(row: Row) -> Got:
-    r = read(row["R_text"], coil.CALCULATOR.judged).value
+    r = read(row["R_text"], coil.CALCULATOR.reading).value
     said = winding.insulation(r, _number(row, "V_test"), _number(row, "limit_ohm"))
     return {"exp_class": said.replace(" ", "_")}
 

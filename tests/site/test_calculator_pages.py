@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from calculators._lib import shelf, table
+from calculators._lib import grid, shelf, table
+from calculators._lib.declare import Sweep
 from hooks.page import calculator_pages
 from tests.site.drawn import generated, soup
 
@@ -50,10 +51,12 @@ def test_without_a_script_the_table_says_what_the_calculator_says(
 ) -> None:
     example = calculator.example
     limits = {"low": example.low, "high": example.high, "unit": example.unit}
-    fields = {k: v for k, v in example.fields.items() if k != calculator.reading}
     drawn = [[td.get_text() for td in tr.find_all("td")] for tr in pages[calculator.id].select("tbody tr")]
-    rows = table.table(calculator.id, fields, limits).rows
-    assert drawn == [[r.words, r.verdict.capitalize(), r.sentence] for r in rows]
+    if isinstance(calculator.table, Sweep):
+        rows = table.table(calculator.id, {}, limits).rows
+        assert drawn == [[r.words, r.verdict.capitalize(), r.sentence] for r in rows]
+    else:
+        assert drawn == [list(row) for _, row in grid.cells(calculator, {}).rows]
 
 
 def test_it_leads_to_the_steps_whose_readings_it_judges(pages: dict[str, BeautifulSoup]) -> None:

@@ -10,24 +10,16 @@ onJob((job) => {
   const keep = () => {
     const values = meter.values();
     for (const input of form.querySelectorAll(".kept input")) {
-      if (input.value.trim()) values[input.name] = textOf(input);
+      if (input.value.trim()) values[input.name] = typedText(input);
       else delete values[input.name];
     }
     meter.keep(values);
   };
 
-  // A number alone gets the unit beside its field; the calculator would take it in that of the limits.
-  const textOf = (input) => {
-    const text = input.value.trim();
-    const unit = input.parentElement.querySelector(".unit")?.value;
-    const bare = text && !/[\p{L}°%∞]/u.test(text.replace(/e[-+−]?\d+$/i, ""));
-    return bare && unit ? `${text} ${unit}` : text;
-  };
-
   const request = () => {
     const fields = {};
     for (const input of form.querySelectorAll("[name]")) {
-      const text = textOf(input);
+      const text = typedText(input);
       if (input.closest(".readings")) (fields[input.name] ??= []).push(text);
       else if (text || !input.closest(".kept")) fields[input.name] = text;
     }
@@ -40,9 +32,18 @@ onJob((job) => {
     for (const input of form.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
   };
 
+  // What is wanted and not typed yet is no mistake: it is asked for where the answer will stand.
+  const pending = (field) => {
+    const inputs = [...form.querySelectorAll(`[data-field="${CSS.escape(field)}"] [data-wanted]`)];
+    return inputs.length > 0 && inputs.every((input) => !input.value.trim());
+  };
+
   const refuse = (refusals) => {
     const loose = [];
-    for (const { field, message } of refusals) {
+    const wrong = refusals.filter(({ field }) => !pending(field));
+    if (!wrong.length) return wait(refusals.map(({ field }) => field));
+    job.dataset.state = "refused";
+    for (const { field, message } of wrong) {
       const place = form.querySelector(`[data-field="${CSS.escape(field)}"]`);
       if (!place) loose.push(message);
       else {
@@ -53,6 +54,12 @@ onJob((job) => {
       }
     }
     say(".refused", loose.join(" ") || "The reason stands at its field.");
+  };
+
+  const wait = (fields) => {
+    const labels = fields.map((field) => form.querySelector(`[data-field="${CSS.escape(field)}"] label`).firstChild.textContent.trim());
+    say(".empty", `Still to type: ${labels.join(", ").toLowerCase()}.`);
+    job.dataset.state = "empty";
   };
 
   const say = (state, text) => (answer.querySelector(`${state} .why-not`).textContent = text);
@@ -77,12 +84,11 @@ onJob((job) => {
     const mine = ++turn;
     clear();
     const asked = request();
-    if (!asked.fields[job.dataset.readingField]?.join("")) return (job.dataset.state = "empty");
-    if (window.stillbench.state !== "ready") job.dataset.state = "waiting";
+    if (window.stillbench.state !== "ready" && form.querySelector("[data-wanted]")?.value.trim()) job.dataset.state = "waiting";
     const found = await window.stillbench.calculate(job.dataset.calculator, asked);
     if (mine !== turn) return;
     if (typeof found.refused === "string") say(".failed", found.refused), (job.dataset.state = "failed");
-    else if (found.refused.length) refuse(found.refused), (job.dataset.state = "refused");
+    else if (found.refused.length) refuse(found.refused);
     else judged(found), (job.dataset.state = "judged");
   };
 

@@ -18,6 +18,25 @@ onJob((job) => {
     if (!inView(reading)) reading.scrollIntoView();
   });
 
+  // One more row of the fields that may be typed several times.
+  job.addEventListener("click", ({ target }) => {
+    const again = target.closest("[data-again]");
+    if (!again) return;
+    const entries = again.closest(".entries");
+    const row = entries.querySelectorAll(".added").length + 2;
+    for (const entry of entries.querySelectorAll(".many:not(.added)")) {
+      const more = entry.cloneNode(true);
+      more.classList.add("added");
+      const input = more.querySelector("input");
+      input.value = "";
+      input.id += `--${row}`;
+      more.querySelector("label").htmlFor = input.id;
+      more.querySelector("label").append(`, ${row}`);
+      again.before(more);
+    }
+    entries.querySelectorAll(".added input")[entries.querySelectorAll(".added input").length - entries.querySelectorAll(".many:not(.added)").length].focus();
+  });
+
   job.addEventListener("click", ({ target }) => {
     const key = target.closest("[data-type]");
     if (!key) return;

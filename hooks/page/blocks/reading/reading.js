@@ -8,6 +8,23 @@ onJob((job) => {
   const asked = new WeakMap();
   window.stillbench?.onstate?.((state) => (job.dataset.calculators = state));
 
+  const inputsOf = (reading) => [...reading.querySelectorAll(".gauge input")];
+  const textsOf = (reading) => inputsOf(reading).map(typedText).filter(Boolean).join(", ");
+  // Fields that are not filled in yet: an added row may stay empty as a whole.
+  const missing = (reading) => inputsOf(reading).some((input) => !input.value.trim() && !input.closest(".added") && !("optional" in input.dataset));
+
+  const fieldsOf = (reading) => {
+    const fields = {};
+    for (const input of inputsOf(reading)) (fields[input.name] ??= []).push(typedText(input));
+    return fields;
+  };
+
+  // Only what this calculator asks of the reader's own things: others may ask for more.
+  const keptFor = (reading) => {
+    const names = new Set([...reading.querySelectorAll(".meter input")].map((input) => input.name));
+    return Object.fromEntries(Object.entries(meter.values()).filter(([name]) => names.has(name)));
+  };
+
   const mark = (id, answer) => {
     for (const ways of job.querySelectorAll(`.ways[data-judges="${CSS.escape(id)}"]`)) {
       ways.arms ??= [...ways.querySelectorAll(".way")];
@@ -24,21 +41,22 @@ onJob((job) => {
 
   const show = (reading, state, answer) => {
     reading.dataset.state = state;
-    reading.querySelector(".field input").setAttribute("aria-invalid", String(state === "refused"));
+    for (const input of inputsOf(reading)) input.setAttribute("aria-invalid", String(state === "refused"));
     const picture = reading.querySelector(".picture");
     picture.dataset.bare ??= picture.innerHTML;
     picture.innerHTML = (state === "judged" && answer.picture) || picture.dataset.bare;
     const notes = state === "judged" ? answer.notes : [];
     reading.querySelector(".notes").replaceChildren(...notes.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
     if (state === "judged") {
-      reading.querySelector(".sign use").setAttribute("href", `#i-sign-${answer.sign}`);
-      reading.querySelector(".verdict .word").textContent = answer.word;
+      reading.querySelector(".sign").toggleAttribute("hidden", !answer.sign);
+      reading.querySelector(".sign use").setAttribute("href", `#i-sign-${answer.sign ?? "in"}`);
+      reading.querySelector(".verdict .word").textContent = answer.word ?? answer.outputs[0]?.text ?? "";
       reading.querySelector(".verdict .sentence").textContent = answer.sentence;
       if (reading.querySelector(".which")) reading.querySelector(".which").textContent = answer.meter;
     }
     if (state === "refused") reading.querySelector(".why").textContent = answer;
     mark(reading.dataset.reading, state === "judged" ? answer : null);
-    job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, text: reading.querySelector(".field input").value, state, answer } }));
+    job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, fields: fieldsOf(reading), text: textsOf(reading), state, answer } }));
   };
 
   const ask = async (calculator, request) => {
@@ -50,20 +68,19 @@ onJob((job) => {
   };
 
   const judge = async (reading) => {
-    const text = reading.querySelector(".field input").value;
     const turn = (asked.get(reading) ?? 0) + 1;
     asked.set(reading, turn);
-    if (!text.trim()) return show(reading, "empty");
+    if (missing(reading)) return show(reading, "empty");
     const current = () => asked.get(reading) === turn;
     const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const request = JSON.parse(reading.dataset.request);
-    request.fields = { ...request.fields, ...meter.values(), [reading.dataset.typed]: [text] };
+    request.fields = { ...request.fields, ...keptFor(reading), ...fieldsOf(reading) };
     const answer = await ask(reading.dataset.calculator, request);
     clearTimeout(slow);
     if (!current()) return;
     if (typeof answer.refused === "string") show(reading, "failed");
     else if (answer.refused.length) show(reading, "refused", answer.refused.map((r) => r.message).join(" "));
-    else if (answer.verdict) show(reading, "judged", answer);
+    else if (answer.sentence) show(reading, "judged", answer);
     else show(reading, "failed");
   };
 
@@ -91,5 +108,5 @@ onJob((job) => {
     if (event.key === "Enter" && event.target.closest(".field")) event.target.blur();
   });
   fill();
-  for (const reading of all) if (reading.querySelector(".field input").value) judge(reading);
+  for (const reading of all) if (textsOf(reading)) judge(reading);
 });

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from calculators._lib import number_line, shelf, table
-from calculators._lib.declare import MY_METER, Calculator, Input, Refusal
+from calculators._lib import grid, number_line, shelf, table
+from calculators._lib.declare import Calculator, Input, Refusal, Sweep
 from hooks.model import Page, Reading, Step
 from hooks.page import words
+from hooks.page.calculator_pages import kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,13 +23,30 @@ class ReadingView:
     request: str
     """What the calculator is asked beside the typed values, as JSON."""
     calculator: Calculator | None
-    meter: tuple[Input, ...]
-    """What belongs to the meter and is entered once."""
+    typed: tuple[Input, ...]
+    """What is typed at the machine: what the page does not give."""
+    unit: str
+    """What a number in a field that stands alone is in."""
+    again: bool
+    """Whether the measurement may be done more than once."""
+    kept: tuple[tuple[str, tuple[Input, ...]], ...]
+    """What belongs to the reader's own things and is entered once."""
     open_words: bool
     """Whether OL is an answer: a key beside the field types it, for keyboards that have no letters."""
     line: Markup
     """The number line before anything was read."""
     table: table.Table | None
+    cells: grid.Cells | None
+
+    @property
+    def swept(self) -> str:
+        """What stands over the readings of the table."""
+        return self.calculator.input(self.calculator.table.input).label
+
+    @property
+    def caption(self) -> str:
+        """What was assumed for the table."""
+        return f"For {self.table.assumed}. Readings in {self.table.unit}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,17 +62,28 @@ class Judged:
 def of(step: Step, reading: Reading) -> ReadingView:
     """A reading, ready to be drawn."""
     calculator = shelf.get(reading.calculator) if reading.calculator else None
-    kept = calculator.inputs if calculator else ()
+    typed = _typed(reading, calculator) if calculator else ()
+    alone = typed[0] if len(typed) == 1 else None
+    own = calculator is None or alone is None or alone.units == calculator.judged.units
     return ReadingView(
         reading,
         words.limits(reading.low, reading.high),
         json.dumps(_request(reading)),
         calculator,
-        tuple(i for i in kept if i.keep == MY_METER),
-        any(i.open_words for i in kept if i.name == calculator.reading) if calculator else False,
+        typed,
+        reading.unit if own else alone.unit,
+        any(i.many for i in typed),
+        kept(calculator) if calculator else (),
+        bool(alone and alone.open_words),
         Markup(_line(reading) if calculator else ""),
-        _table(reading) if calculator else None,
+        _table(reading, calculator) if calculator else None,
+        _cells(reading, calculator) if calculator else None,
     )
+
+
+def _typed(reading: Reading, calculator: Calculator) -> tuple[Input, ...]:
+    given = dict(reading.given)
+    return tuple(i for name in calculator.typed if (i := calculator.input(name)) and name not in given)
 
 
 def judged(page: Page, step: Step) -> Judged | None:
@@ -77,9 +106,15 @@ def _line(reading: Reading) -> str:
     return number_line.draw(number_line.Line(reading.low, reading.high, reading.unit))
 
 
-def _table(reading: Reading) -> table.Table | None:
+def _table(reading: Reading, calculator: Calculator) -> table.Table | None:
+    if not isinstance(calculator.table, Sweep):
+        return None
     asked = _request(reading)
     try:
-        return table.table(reading.calculator or "", asked["fields"], asked["limits"])
+        return table.table(calculator.id, asked["fields"], asked["limits"])
     except Refusal:
         return None
+
+
+def _cells(reading: Reading, calculator: Calculator) -> grid.Cells | None:
+    return None if isinstance(calculator.table, Sweep) else grid.cells(calculator, dict(reading.given))
