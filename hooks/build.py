@@ -62,12 +62,14 @@ class StillbenchPlugin(BasePlugin):
         for made in self.site.generated:
             files.append(File.generated(config, made.path, content=" "))
         font = runtime.package("@fontsource-variable/atkinson-hyperlegible-next") / FONT
-        for path, content in self.site.files(device.SCRIPTS, font).items():
+        own = self.site.files(device.SCRIPTS, font)
+        for path, content in own.items():
             files.append(File.generated(config, path, content=content))
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         laid = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
-        config.extra["stillbench"] = theme.words(self.site.parsed.shop, laid.folder, self.preview)
+        said = theme.words(self.site.parsed.shop, laid.folder, self.preview)
+        config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav
         return files
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -19,6 +20,12 @@ def css(extra: Iterable[str] = ()) -> str:
 def js(extra: Iterable[str] = ()) -> str:
     """The scripts of every block, after those passed in, which they may call."""
     return "\n".join((*extra, *_texts(".js")))
+
+
+def named(path: str, content: bytes) -> str:
+    """The path with a digest of the content in its name: what a browser kept under it is this and nothing else."""
+    place = Path(path)
+    return place.with_stem(f"{place.stem}-{hashlib.sha256(content).hexdigest()[:12]}").as_posix()
 
 
 def _texts(suffix: str) -> list[str]:

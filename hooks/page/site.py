@@ -12,7 +12,7 @@ from hooks.diagnostics import Finding
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.model import Kind, Page
-from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages
+from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, theme
 from hooks.page.generated import GeneratedPage, address, links_from
 from hooks.page.view import Links
 from hooks.parse.result import ParsedPage, ParsedShop
@@ -123,9 +123,11 @@ class Site:
         """The site's own styles, scripts and typeface, by their place in the site."""
         calculators = calculator_pages.all_calculators()
         extra = [path.read_text("utf-8") for path in scripts]
+        styles, script = bundle.css().encode(), bundle.js(extra).encode()
         return {
-            "assets/stillbench/stillbench.css": bundle.css().encode(),
-            "assets/stillbench/stillbench.js": bundle.js(extra).encode(),
+            bundle.named(theme.STYLES, styles): styles,
+            bundle.named(theme.SCRIPT, script): script,
+            theme.MANIFEST: theme.manifest(self.parsed.shop),
             "assets/stillbench/find-pages.js": finder.pages(self.library, calculators).encode(),
             "assets/stillbench/find-more.js": finder.more(self.library).encode(),
             "assets/stillbench/text.woff2": font.read_bytes(),

@@ -5,12 +5,21 @@ Nothing is fetched from elsewhere, and the policy on every page lets nothing els
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from hooks.model import Shop
 
 FOLDER = Path(__file__).parent / "theme"
+STYLES, SCRIPT = "assets/stillbench/stillbench.css", "assets/stillbench/stillbench.js"
+"""Where the joined styles and scripts lie; in the site their names have a digest at the end."""
+MANIFEST = "manifest.webmanifest"
+PAPER = "#f1f4f1"
+"""The ground of light pages, as in the block `tokens`."""
+SHORT = 12
+"""So many letters stand under an icon."""
 LIMITS = (
     "Stillbench proves that the words on a page agree with each other. It does not prove that a"
     " machine is safe: you do, with your own tester, each time. Local codes, the maker's sheet and"
@@ -45,3 +54,43 @@ def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str
         "runtime": runtime,
         "policy": PREVIEW_POLICY if preview else POLICY,
     }
+
+
+def assets(paths: Iterable[str]) -> dict[str, str]:
+    """Which of these files are the site's styles and script, for the frame."""
+    found = list(paths)
+    kinds = {"styles": STYLES, "script": SCRIPT}
+    return {kind: next(p for p in found if _is(p, plain)) for kind, plain in kinds.items()}
+
+
+def manifest(shop: Shop) -> bytes:
+    """What a device has to know to put the site among its programs."""
+    icons = [("icon-192", 192, "any"), ("icon-512", 512, "any"), ("icon-maskable-512", 512, "maskable")]
+    told = {
+        "name": shop.name,
+        "short_name": _short(shop.name),
+        "start_url": "index.html",
+        "scope": "./",
+        "display": "standalone",
+        "display_override": ["minimal-ui"],
+        "background_color": PAPER,
+        "theme_color": PAPER,
+        "icons": [
+            {"src": f"assets/stillbench/{name}.png", "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
+            for name, size, purpose in icons
+        ],
+    }
+    return json.dumps(told, ensure_ascii=False, indent=1).encode()
+
+
+def _is(path: str, plain: str) -> bool:
+    stem, _, ending = plain.rpartition(".")
+    return path.startswith(f"{stem}-") and path.endswith(f".{ending}")
+
+
+def _short(name: str) -> str:
+    """The first words of a name, as many as fit under an icon."""
+    words = name.split()
+    while len(words) > 1 and len(" ".join(words)) > SHORT:
+        words.pop()
+    return " ".join(words)[:SHORT]
