@@ -193,13 +193,13 @@ def test_every_reference_row_passes_in_the_browsers_python(
     folder, laid = site
     rows = [row for path in sorted(REFERENCE.glob("*.csv")) for row in read_rows(path)]
     assert rows
-    shutil.copy(REFERENCE / "rows.py", folder / "rows.py")
+    scripts = {str(p.relative_to(ROOT)): p.read_text("utf-8") for p in REFERENCE.rglob("*.py") if p.name == "rows.py" or p.parent.name == "ops"}
     (folder / "rows.html").write_text("<!doctype html><title>Rows</title>", "utf-8")
     memory = unpacked((folder / laid.folder / "memory.bin").read_bytes())
     (folder / "memory.raw").write_bytes(memory)
     page.goto(serve(folder) + "rows.html")
     engine = next(name for name in laid.files if name.endswith("pyodide.js")).removesuffix("pyodide.js")
-    given = {"engine": engine, "folder": laid.folder, "rows": rows, "quick": way == "remembered"}
+    given = {"engine": engine, "folder": laid.folder, "rows": rows, "scripts": scripts, "quick": way == "remembered"}
     results = page.evaluate(RUN_ROWS, given)
     failed = [(row, detail) for row, (passed, detail) in zip(rows, results, strict=True) if not passed]
     assert failed == []
@@ -221,7 +221,7 @@ def unpacked(memory: bytes) -> bytes:
     return bytes(whole)
 
 
-RUN_ROWS = """async ({ engine, folder, rows, quick }) => {
+RUN_ROWS = """async ({ engine, folder, rows, scripts, quick }) => {
   const from = (path) => new URL(path, location).href;
   const { loadPyodide } = await import(from(engine + "pyodide.js"));
   const { default: createPyodideModule } = await import(from(engine + "pyodide.asm.js"));
@@ -229,7 +229,8 @@ RUN_ROWS = """async ({ engine, folder, rows, quick }) => {
   const pyodide = await loadPyodide({
     indexURL: from(engine), stdLibURL: from(folder + "python.zip"), createPyodideModule, ...memory,
   });
-  pyodide.FS.writeFile("rows.py", await (await fetch("rows.py")).text());
-  const { run_row } = pyodide.pyimport("rows");
+  pyodide.FS.mkdirTree("tests/reference/ops");
+  for (const [path, text] of Object.entries(scripts)) pyodide.FS.writeFile(path, text);
+  const { run_row } = pyodide.pyimport("tests.reference.rows");
   return rows.map((row) => run_row(pyodide.toPy(row)).toJs());
 }"""
