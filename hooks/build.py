@@ -22,7 +22,7 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
-from hooks.page import site, theme  # noqa: E402
+from hooks.page import inert, site, theme  # noqa: E402
 from hooks.report import text  # noqa: E402
 
 FONT = "files/atkinson-hyperlegible-next-latin-wght-normal.woff2"
@@ -42,6 +42,8 @@ class StillbenchPlugin(BasePlugin):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Dress the site."""
         config.theme = Theme(**theme.settings())
+        config.markdown_extensions.append(inert.Inert())
+        config.mdx_configs["tables"] = {"use_align_attribute": True, **config.mdx_configs.get("tables", {})}
         config.validation.nav.omitted_files = logging.DEBUG  # the navigation holds sections
         return config
 

@@ -74,7 +74,8 @@ class Addresses(Treeprocessor):
 
 
 def _reader() -> Markdown:
-    reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    settings = {"tables": {"use_align_attribute": True}}
+    reader = Markdown(extensions=["tables", "sane_lists"], extension_configs=settings, output_format="html")
     reader.preprocessors.deregister("html_block")
     reader.inlinePatterns.deregister("html")
     reader.preprocessors.register(Fences(reader), "fences", 25)
