@@ -171,6 +171,8 @@ class Result:
     """The meter, or the bucket and watch, that was counted with, in words."""
     picture: Chart | None = None
     """None: the number line of the value and its limits."""
+    limits: Limits | None = None
+    """The limits that the work found itself, where the page gave none."""
 
 
 class Refusal(Exception):

@@ -39,7 +39,7 @@ def answer_to(calculator_id: str, request: object) -> dict[str, object]:
     except Refusal as refusal:
         return _refused(calculator.id, calculator.version, (refusal,))
     label = request.get("label") or calculator.title
-    return _judged(calculator, result, asked.limits, label, system)
+    return _judged(calculator, result, result.limits or asked.limits, label, system)
 
 
 def _well_formed(request: object) -> bool:

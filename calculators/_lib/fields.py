@@ -57,6 +57,13 @@ def problems(calculator: Calculator, given: Mapping[str, object], limits: Mappin
     return (*refused, *read_request(calculator, {**calculator.example.fields, **given}, limits).refused)
 
 
+def limits_of(calculator: Calculator, request: Request) -> Limits:
+    """What is judged by: the limits of the page, or else those that the calculator works out. Raises Refusal."""
+    if request.limits.low is not None or request.limits.high is not None:
+        return request.limits
+    return calculator.work(**request.values, limits=request.limits).limits or request.limits
+
+
 def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:
     texts = _texts(to, fields)
     if not to.many and len(texts) > 1:

@@ -16,7 +16,7 @@ from calculators._lib import shelf
 from calculators._lib.conformity import CLOSE
 from calculators._lib.amounts import Choice
 from calculators._lib.declare import Calculator, Limits, Refusal, Result, Sweep, Typed
-from calculators._lib.fields import Request, problems, read_request
+from calculators._lib.fields import Request, limits_of, problems, read_request
 from calculators._lib.sentence import SIGNS, in_general
 from calculators._lib.words import fixed
 
@@ -69,16 +69,19 @@ def table(calculator_id: str, fields: Mapping[str, str], limits: Mapping[str, ob
 
 @lru_cache(maxsize=256)
 def _table(calculator_id: str, asked: str) -> Table:
-    fields, limits = json.loads(asked)
+    fields, bounds = json.loads(asked)
     calculator = shelf.get(calculator_id)
     if calculator is None or not isinstance(calculator.table, Sweep):
         raise KeyError(calculator_id)
-    request, sweep = _understood(calculator, fields, limits), calculator.table
+    request, sweep = _understood(calculator, fields, bounds), calculator.table
     swept = calculator.input(sweep.input)
-    unit = request.limits.unit if swept.units == calculator.judged.units else swept.units[0]
-    step = request.values.get(sweep.step) or _likely_step(sweep, request.limits)
-    probe = _Probe(calculator, request, unit, step / unit.factor)
-    top = REACH * _largest(request.limits) if sweep.top is None else sweep.top
+    limits = limits_of(calculator, request)
+    if not (limits.low or limits.high):
+        raise Refusal("limits", "Limits: there is none to judge by.")
+    unit = limits.unit if swept.units == calculator.judged.units else swept.units[0]
+    step = request.values.get(sweep.step) or _likely_step(sweep, limits)
+    probe = _Probe(calculator, request, limits, unit, step / unit.factor)
+    top = REACH * _largest(limits) if sweep.top is None else sweep.top
     spans = _spans(probe, max(STEPS if sweep.top is None else 1, round(top / step)))
     beyond = probe.at(inf) if swept.open_words else None
     assumed = (beyond or probe.at(step)).meter
@@ -88,10 +91,7 @@ def _table(calculator_id: str, asked: str) -> Table:
 def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:
     for refusal in problems(calculator, fields, limits):
         raise refusal
-    request = read_request(calculator, calculator.example.fields | fields, limits)
-    if not (request.limits.low or request.limits.high):
-        raise Refusal("limits", "Limits: there is none to judge by.")
-    return request
+    return read_request(calculator, calculator.example.fields | fields, limits)
 
 
 def _largest(limits: Limits) -> float:
@@ -107,8 +107,9 @@ def _likely_step(sweep: Sweep, limits: Limits) -> float:
 class _Probe:
     """Asks the calculator for the reading at each step of the meter, once."""
 
-    def __init__(self, calculator: Calculator, request: Request, unit: Choice, step: float) -> None:
-        self.calculator, self.limits, self.unit, self.step = calculator, request.limits, unit, step
+    def __init__(self, calculator: Calculator, request: Request, limits: Limits, unit: Choice, step: float) -> None:
+        self.calculator, self.limits, self.unit, self.step = calculator, limits, unit, step
+        self._given = request.limits
         self._digit = step * unit.factor
         self._swept = calculator.input(calculator.table.input)
         own = {calculator.table.step: self._digit} if calculator.table.step else {}
@@ -122,7 +123,7 @@ class _Probe:
     def at(self, value: float) -> Result:
         """What the calculator says to that reading, in its base unit."""
         typed = (Typed(value, self._digit),) if self._swept.many else value
-        return self.calculator.work(**self._values | {self._swept.name: typed}, limits=self.limits)
+        return self.calculator.work(**self._values | {self._swept.name: typed}, limits=self._given)
 
     def key(self, index: int) -> tuple[str, str | None, bool] | None:
         """Verdict, kind, and which half of the band, so that equal keys have no other between them."""
