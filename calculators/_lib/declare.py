@@ -14,7 +14,8 @@ from calculators._lib.chart import Chart
 
 MY_METER = "my meter"
 MY_CATCH = "my bucket and watch"
-KEPT = (MY_METER, MY_CATCH)
+MY_GAUGE = "my pressure gauge"
+KEPT = (MY_METER, MY_CATCH, MY_GAUGE)
 """The values of `Input.keep`: what belongs to the reader's own things and is entered once a device."""
 
 

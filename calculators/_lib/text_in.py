@@ -45,7 +45,7 @@ def read(text: str, to: Input, bare: Choice | None = None) -> Typed:
 def pick(text: str, to: Input) -> float:
     """The value of the word picked in the field `to`. Raises Refusal."""
     for option in to.options:
-        if text.strip().casefold() == option.text:
+        if text.strip().casefold() == option.text.casefold():
             return option.value
     raise Refusal(to.name, f"{to.label}: pick {listed([o.text for o in to.options])}.")
 

@@ -138,3 +138,4 @@ CONDUCTIVITY = (
     Choice("W/mK", also=("W/(mK)", "W/m K", "W/m·K")),
     Choice("BTU/h ft °F", BTU / 3600 / FOOT * 1.8, also=("BTU/(h ft F)", "BTU/h ft F"), system=US),
 )
+PERCENT = (Choice("%", also=("percent", "pct", "per cent")),)
