@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from math import inf
 
-from calculators._lib.amounts import Choice
+from calculators._lib.amounts import US, Choice
 from calculators._lib.declare import Input, Refusal, Typed
 from calculators._lib.words import listed, number
 
@@ -18,10 +18,12 @@ OPEN_WORDS = ("overload", "overrange", "infinity", "open", "over", "inf", "ofl",
 _SAME = {ord(c): "-" for c in "−–—‒‐‑﹣－"}
 _SAME |= {ord(c): " " for c in "\t\n\r\u00a0\u2007\u2009\u202f\u3000"}
 _SAME |= {0xFF10 + n: str(n) for n in range(10)}
-_SAME |= {ord("＋"): "+", ord("．"): ".", ord("，"): ",", ord("’"): "'", 0x2126: "\u03a9"}
+_SAME |= {ord(c): f" {t}" for c, t in zip("½⅓⅔¼¾⅛⅜⅝⅞", "1/2 1/3 2/3 1/4 3/4 1/8 3/8 5/8 7/8".split(), strict=True)}
+_SAME |= {ord("＋"): "+", ord("．"): ".", ord("，"): ",", ord("’"): "'", ord("⁄"): "/", 0x2126: "\u03a9"}
 _LOOKALIKE = str.maketrans("lI|Oo", "11100")
 
-_PARTS = re.compile(r"([+-]?) ?([0-9.,']+)([eE][+-]?[0-9]{1,3})? ?(.*)")
+_PARTS = re.compile(r"([+-]?) ?([0-9.,']*[0-9.,])([eE][+-]?[0-9]{1,3})? ?(.*)")
+_FRACTION = re.compile(r"([+-]?) ?(?:([0-9]{1,3})[ -])?([0-9]{1,2})/(2|3|4|8|16|32|64) ?([^0-9].*)?")
 _GROUPS = re.compile(r"[0-9]{1,3}(?:['.,][0-9]{3})+")
 _EITHER = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 _PLAIN = re.compile(r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+")
@@ -57,6 +59,9 @@ def _says_open(clean: str, to: Input) -> bool:
 
 
 def _measured(clean: str, to: Input, bare: Choice) -> Typed:
+    fraction = _FRACTION.fullmatch(clean)
+    if fraction:
+        return _fraction(fraction, clean, to, bare)
     parts = _PARTS.fullmatch(clean)
     if parts is None:
         raise Refusal(to.name, f"{to.label}: “{clean}” is not a number.{_perhaps(clean)}")
@@ -71,6 +76,17 @@ def _measured(clean: str, to: Input, bare: Choice) -> Typed:
         unit.to_base(float(f"{sign}{digits}e{exponent}")),
         float(f"1e{exponent - decimals}") * unit.factor,
     )
+
+
+def _fraction(parts: re.Match[str], clean: str, to: Input, bare: Choice) -> Typed:
+    """Halves to sixty-fourths, as they are stamped on what is sold by the inch, and in such units alone."""
+    sign, whole, top, bottom, tail = parts.groups()
+    unit = _unit(tail, to) if tail else bare
+    if unit is None or unit.system != US or int(top) >= int(bottom):
+        usual = next((f" Type “{clean} {u.text}” if that is meant." for u in to.units if not tail and u.system == US), "")
+        raise Refusal(to.name, f"{to.label}: “{clean}” is not understood.{usual or ' Type a decimal number.'}")
+    size = int(whole or 0) + int(top) / int(bottom)
+    return Typed(unit.to_base(-size if sign == "-" else size), unit.factor / int(bottom))
 
 
 def _unit(tail: str, to: Input) -> Choice | None:

@@ -7,12 +7,14 @@ from math import inf
 import pytest
 
 from calculators import coil
-from calculators._lib.declare import Refusal
+from calculators._lib.declare import Input, Refusal
 from calculators._lib.text_in import pick, read
+from calculators._lib.units import BORE, LENGTH
 
 READING = coil.CALCULATOR.reading
 PERCENT = coil.CALCULATOR.input("meter_pct")
 TEMPERATURE = coil.CALCULATOR.input("coil_temperature")
+BORE_FIELD = Input("bore", "Bore", BORE)
 MATERIAL = coil.CALCULATOR.input("material")
 
 UNDERSTOOD = {
@@ -105,6 +107,55 @@ def test_a_temperature_may_be_typed_in_another_scale() -> None:
     assert read("212 °F", TEMPERATURE).value == pytest.approx(100.0)
     assert read("-4F", TEMPERATURE).value == pytest.approx(-20.0)
     assert read("−5", TEMPERATURE).value == -5.0
+
+
+@pytest.mark.parametrize(
+    ("text", "millimetres", "digit"),
+    [
+        ("3/8 in", 9.525, 3.175),
+        ('3/8"', 9.525, 3.175),
+        ("3⁄8 ″", 9.525, 3.175),
+        ("1 1/2 in", 38.1, 12.7),
+        ("1-1/2 inch", 38.1, 12.7),
+        ("½ in", 12.7, 12.7),
+        ("1½”", 38.1, 12.7),
+        ("5/64''", 1.984375, 25.4 / 64),
+        ("0,25 in", 6.35, 0.254),
+        ("6.35", 6.35, 0.01),
+    ],
+)
+def test_a_bore_may_be_typed_as_it_is_stamped(text: str, millimetres: float, digit: float) -> None:
+    typed = read(text, BORE_FIELD)
+    assert (typed.value, typed.digit) == pytest.approx((millimetres, digit))
+
+
+@pytest.mark.parametrize(
+    ("text", "to", "hint"),
+    [
+        ("3/8", BORE_FIELD, "Type “3/8 in” if that is meant."),
+        ("½", BORE_FIELD, "Type “1/2 in” if that is meant."),
+        ("3/8 mm", BORE_FIELD, "Type a decimal number."),
+        ("9/8 in", BORE_FIELD, "Type a decimal number."),
+        ("3/8 psi", BORE_FIELD, "Type a decimal number."),
+        ("3/8", READING, "Type a decimal number."),
+        ("1/2 k", READING, "Type a decimal number."),
+        ("1/2", PERCENT, "Type a decimal number."),
+        ("1/7 in", BORE_FIELD, "mm, in"),
+        ("3/0 in", BORE_FIELD, "mm, in"),
+        ("1/21 in", BORE_FIELD, "mm, in"),
+        ("1/2/3 in", BORE_FIELD, "Type a decimal number."),
+        ("120/240", READING, "not understood"),
+    ],
+)
+def test_a_fraction_belongs_to_an_inch_and_its_like_alone(text: str, to: Input, hint: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        read(text, to)
+    assert hint in refused.value.message
+
+
+@pytest.mark.parametrize("text", ["5'", "5 ft", "5 feet", "60 in", '60"'])
+def test_marks_for_feet_and_inches_are_units(text: str) -> None:
+    assert read(text, Input("height", "Height", LENGTH)).value == pytest.approx(1.524)
 
 
 def test_a_bare_number_is_in_the_unit_asked_for() -> None:
