@@ -18,6 +18,7 @@ REAL_SHARE = 0.55
 """The least share of Tate's drop that falls (3)."""
 LITRES_A_DAY = 1.44
 """One millilitre a minute (1)."""
+MINUTE = 60.0
 GALLON = 3.785411784
 """A US gallon, litres: 231 cubic inches."""
 DAYS = 365.25
@@ -31,6 +32,26 @@ def litres_a_day(drips: float, drop: float) -> float:
     21.6
     """
     return LITRES_A_DAY * drips * drop
+
+
+def drop_of(a_day: float, drips: float) -> float:
+    """The volume of a drop, mL, from litres a day and drips a minute: `litres_a_day` turned round (1).
+
+    >>> round(drop_of(21.6, 60.0), 6)
+    0.25
+    """
+    return a_day / (LITRES_A_DAY * drips)
+
+
+def caught_a_day(millilitres: float, seconds: float) -> float:
+    """Litres a day of a leak that was caught (1). Raises ValueError without a time.
+
+    >>> round(caught_a_day(250.0, 3600.0), 6)
+    6.0
+    """
+    if seconds <= 0:
+        raise ValueError("a time above 0 is needed")
+    return LITRES_A_DAY * MINUTE * millilitres / seconds
 
 
 def share_of_count(count: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from calculators._lib.amounts import METRIC, Choice, preferred
@@ -47,7 +47,7 @@ def read_request(
             values[to.name] = _value(to, fields, bounds.unit if same else None)
         except Refusal as refusal:
             refused.append(refusal)
-    return Request(values, bounds, tuple(refused))
+    return Request(values, bounds, (*refused, *(() if refused else _gaps(calculator, fields))))
 
 
 def problems(calculator: Calculator, given: Mapping[str, object], limits: Mapping[str, object]) -> tuple[Refusal, ...]:
@@ -62,6 +62,16 @@ def limits_of(calculator: Calculator, request: Request) -> Limits:
     if request.limits.low is not None or request.limits.high is not None:
         return request.limits
     return calculator.work(**request.values, limits=request.limits).limits or request.limits
+
+
+def _gaps(calculator: Calculator, fields: Mapping[str, object]) -> Iterator[Refusal]:
+    """Values typed side by side are whole rows: over a gap, those would be paired that do not belong together."""
+    typed = [(i, _texts(i, fields)) for i in calculator.inputs if i.many]
+    columns = [(i, [bool(t.strip()) for t in texts]) for i, texts in typed if "".join(texts).strip()]
+    for row in range(max((len(there) for _, there in columns), default=0)):
+        empty = [i for i, there in columns if not any(there[row : row + 1])]
+        if len(empty) < len(columns):
+            yield from (Refusal(i.name, f"{i.label}: nothing is typed in row {row + 1}.") for i in empty)
 
 
 def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:

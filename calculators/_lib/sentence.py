@@ -72,9 +72,9 @@ def in_general(calculator: Calculator, verdict: str, kind: str | None, limits: L
     if kind:
         return dict(calculator.kinds)[kind]
     if verdict == CLOSE:
-        return "May be in or out: the meter can err by more than is left to the limit."
+        return "May be in or out: the measurement can err by more than is left to the limit."
     where = _where(verdict, limits).removeprefix("is ")
-    return f"{where[0].upper()}{where[1:]}, however the meter errs."
+    return f"{where[0].upper()}{where[1:]}, however the measurement errs."
 
 
 def _where(verdict: str | None, limits: Limits) -> str:

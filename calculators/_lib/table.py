@@ -132,8 +132,11 @@ class _Probe:
         return self._keys[index]
 
     def _key(self, index: int) -> tuple[str, str | None, bool] | None:
+        value = self.unit.to_base(self.reading(index))
+        if self._swept.low is not None and value < self._swept.low:
+            return None
         try:
-            found = self.at(self.unit.to_base(self.reading(index)))
+            found = self.at(value)
         except Refusal:
             return None
         low, high = self.limits.low, self.limits.high

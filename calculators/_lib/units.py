@@ -61,6 +61,7 @@ LITRES_A_MINUTE = (
     Choice("mL/s", 0.06, also=("ml/s", "cc/s")),
     Choice("mL/min", 1e-3, also=("ml/min", "cc/min")),
     Choice("L/h", 1 / 60, also=("l/h", "L/hr", "l/hr")),
+    Choice("L/day", 1 / DAY, also=("l/day", "L/d", "l/d")),
     Choice("m³/h", 1000 / 60, also=("m3/h", "m^3/h", "cbm/h")),
     Choice("UK gal/min", UK_GALLON, also=("UK gpm", "imp gal/min", "Imp gpm")),
 )

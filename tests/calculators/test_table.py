@@ -94,8 +94,8 @@ def test_a_table_in_words() -> None:
         ("5000 or more, or OL", "ABOVE LIMITS"),
     ]
     assert [r.sentence for r in printed.rows][3:5] == [
-        "May be in or out: the meter can err by more than is left to the limit.",
-        "Between 100 and 500, however the meter errs.",
+        "May be in or out: the measurement can err by more than is left to the limit.",
+        "Between 100 and 500, however the measurement errs.",
     ]
 
 
