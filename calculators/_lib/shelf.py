@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from calculators import coil
+from calculators import coil, drip, fill, flow
 from calculators._lib.declare import Calculator
 
-_SHELF = {c.id: c for c in (coil.CALCULATOR,)}
+_SHELF = {c.id: c for c in (coil.CALCULATOR, drip.CALCULATOR, fill.CALCULATOR, flow.CALCULATOR)}
 
 
 def get(calculator_id: str) -> Calculator | None:

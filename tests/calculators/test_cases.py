@@ -22,7 +22,7 @@ def test_every_calculator_has_its_cases() -> None:
 
 @pytest.mark.parametrize(("calculator", "case"), CASES, ids=lambda v: v["name"] if isinstance(v, dict) else v)
 def test_the_answer_is_as_the_case_says(calculator: str, case: dict) -> None:
-    request = {k: case[k] for k in ("fields", "limits", "label") if k in case}
+    request = {k: case[k] for k in ("fields", "limits", "label", "units") if k in case}
     assert differences(case["answer"], json.loads(answer(calculator, json.dumps(request)))) == []
 
 
