@@ -6,7 +6,7 @@ Comments are blanked out in place, so that every column stays as it was.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from hooks.source import Source, Span
@@ -25,7 +25,8 @@ class Body:
     """Same columns as in the file; a comment is blank."""
     shown: tuple[str, ...]
     """What is drawn: the comments cut out."""
-    fences: tuple[Fence, ...]
+    fences: Mapping[int, Fence]
+    """The fence that holds a line, by the line's number."""
     unclosed: tuple[tuple[str, Span], ...]
     """What is opened and never closed: "fence" or "comment", and where."""
 
@@ -35,7 +36,7 @@ class Body:
 
     def fence_at(self, number: int) -> Fence | None:
         """The fence that holds that line."""
-        return next((f for f in self.fences if f.first <= number <= f.last), None)
+        return self.fences.get(number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ def body(source: Source, start: int) -> Body:
     """The body that begins on line `start`."""
     walk = _Walk(source, start)
     lines = tuple(walk.lines())
-    return Body(start, lines, tuple(walk.shown), tuple(walk.fences), tuple(walk.unclosed))
+    return Body(start, lines, tuple(walk.shown), walk.fences, tuple(walk.unclosed))
 
 
 class _Walk:
@@ -65,7 +66,7 @@ class _Walk:
         self.source = source
         self.start = start
         self.shown: list[str] = []
-        self.fences: list[Fence] = []
+        self.fences: dict[int, Fence] = {}
         self.unclosed: list[tuple[str, Span]] = []
         self.comment: Span | None = None
         self.open: Fence | None = None
@@ -85,7 +86,10 @@ class _Walk:
                 self.close(number)
             self.shown.append(text)
             return text
-        text = self.without_comments(number, text)
+        if self.comment or "<!--" in text:
+            text = self.without_comments(number, text)
+        else:
+            self.shown.append(text)
         if opened := opens(text):
             self.open = Fence(number, number, *opened)
         return text
@@ -93,7 +97,8 @@ class _Walk:
     def close(self, number: int) -> None:
         opened = self.open
         if opened:
-            self.fences.append(Fence(opened.first, number, opened.marks, opened.info))
+            fence = Fence(opened.first, number, opened.marks, opened.info)
+            self.fences |= dict.fromkeys(range(fence.first, fence.last + 1), fence)
         self.open = None
 
     def without_comments(self, number: int, text: str) -> str:

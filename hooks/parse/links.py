@@ -6,8 +6,9 @@ import html
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import PurePosixPath
-from posixpath import normpath, splitext
+from posixpath import dirname, normpath, splitext
 from urllib.parse import unquote
 
 from hooks.parse.lines import code_span
@@ -22,6 +23,7 @@ _ESCAPED = re.compile(r"\\(?=[^\w\s])")
 _PAGES = ("", ".md", ".html", ".htm")
 _MARKS = re.compile(r"<[^>]*>|\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
 _LINK = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)")
+_MARKED = re.compile(r"[\[\]<>*_`\\&]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +67,11 @@ class Link:
 
     def leads_back(self, file: str) -> bool:
         """Whether it leads to the top of `file`, the page it stands on."""
+        if "#" in self.target:
+            return False
         place = _page(self.target)
-        within = normpath(f"{PurePosixPath(file).parent}/{place}")
-        return "#" not in self.target and (not place or splitext(within)[0] == splitext(file)[0])
+        within = normpath(f"{dirname(file) or '.'}/{place}")
+        return not place or splitext(within)[0] == splitext(file)[0]
 
     @property
     def id(self) -> str:
@@ -83,6 +87,7 @@ def _page(address: str) -> str:
     return re.sub(r"^https?:", "", path, flags=re.IGNORECASE)
 
 
+@lru_cache(maxsize=256)
 def links(text: str) -> tuple[Link, ...]:
     """The links of a text, in order; of nested ones both."""
     if "[" not in text and "<" not in text:
@@ -117,6 +122,8 @@ def without_code(text: str) -> str:
 
 def plain(text: str) -> str:
     """The words of a piece of Markdown, without its marks."""
+    if not _MARKED.search(text):
+        return " ".join(text.split())
     return " ".join(html.unescape(_MARKS.sub("", _LINK.sub(r"\1", text))).split())
 
 

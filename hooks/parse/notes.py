@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from functools import cache
 
 from hooks.diagnostics import Finding, Level, StepRef
 from hooks.source import Span
 
 
+@cache
 def rule_of(module: str) -> str:
     """The name of the findings that a module makes: its own, with hyphens."""
     return module.rpartition(".")[2].replace("_", "-")
@@ -30,23 +32,28 @@ class Notes:
 
     def by(self, module: str) -> Notes:
         """The same notebook in the hands of another module (`__name__`)."""
-        return replace(self, rule=rule_of(module))
+        return Notes(self.file, rule_of(module), self.step, self.weighs, self.found, self.broken)
 
     def within(self, step: StepRef | None) -> Notes:
         """The same notebook, for findings of that step."""
-        return replace(self, step=step)
+        return Notes(self.file, self.rule, step, self.weighs, self.found, self.broken)
 
     def aside(self) -> Notes:
         """The same notebook, for errors that leave the steps and energies sound."""
-        return replace(self, weighs=False) if self.weighs else self
+        return self._weighing(False)
 
     def weighing(self) -> Notes:
         """The same notebook, for errors after which nothing can be trusted."""
-        return self if self.weighs else replace(self, weighs=True)
+        return self._weighing(True)
 
     def apart(self) -> Notes:
         """The same notebook with its own count of what is broken."""
-        return replace(self, broken=[])
+        return Notes(self.file, self.rule, self.step, self.weighs, self.found, [])
+
+    def _weighing(self, weighs: bool) -> Notes:
+        if self.weighs is weighs:
+            return self
+        return Notes(self.file, self.rule, self.step, weighs, self.found, self.broken)
 
     def error(self, span: Span, message: str, help: str) -> None:
         """Write down what is wrong at `span`, and how to mend it."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import yaml
 
@@ -195,6 +196,8 @@ class _Builder:
 
     def span(self, event: yaml.Event) -> Span:
         start, end = event.start_mark, event.end_mark
+        if start.line == end.line < len(self.lines):
+            return Span.in_line(self.first_line + start.line, start.column, end.column)
         row, column = min(end.line, len(self.lines) - 1), end.column
         if end.line > row:
             column = len(self.lines[row])
@@ -223,6 +226,7 @@ _KINDS = (
 _NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?")
 
 
+@lru_cache(maxsize=4096)
 def ambiguous(text: str) -> str | None:
     """What YAML readers take these plain characters for, where that is not what they look like."""
     return next((kind for pattern, kind in _KINDS if pattern.fullmatch(text)), None)

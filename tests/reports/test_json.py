@@ -47,7 +47,7 @@ def test_the_same_findings_in_another_order_give_the_same_bytes() -> None:
 
 def test_a_fingerprint_outlives_an_edit_above_and_tells_energies_apart() -> None:
     water = live("water", "ON")
-    moved = replace(water, span=replace(water.span, line=90, end_line=90))
+    moved = replace(water, span=water.span._replace(line=90, end_line=90))
     assert moved.fingerprint == water.fingerprint
     assert live("electricity", "ON").fingerprint != water.fingerprint
 

@@ -50,6 +50,6 @@ def test_a_silenced_finding_stands_with_its_reason() -> None:
 
 def test_the_caret_stands_under_its_word_behind_a_tab() -> None:
     source = replace(SOURCE, lines=("\tbad word",))
-    span = replace(PLAIN.span, line=1, column=6, end_line=1, end_column=10)
+    span = PLAIN.span._replace(line=1, column=6, end_line=1, end_column=10)
     report = text.render((replace(PLAIN, span=span),), {source.name: source}, 1)
     assert "  1 | \tbad word\n    | \t    ^^^^\n" in report
