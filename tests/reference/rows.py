@@ -12,10 +12,13 @@ from importlib import import_module
 from math import isfinite
 from types import ModuleType
 
+from calculators._lib.conformity import IN
 from calculators._lib.declare import Refusal
 from tests.reference.ops.columns import Got, Robust, Row
 
 REJECT = "reject"
+UNSAID = 1e-3
+"""The relative tolerance of a value where its row says none."""
 
 
 def applies(row: Row) -> bool:
@@ -69,6 +72,8 @@ def _agrees(column: str, expected: str, got: Got, row: Row) -> bool:
     if not isinstance(value, float) or expected == REJECT:
         return value == expected
     relative, absolute = (float(row.get(k) or 0) for k in ("tol_rel", "tol_abs"))
+    if not (row.get("tol_rel") or row.get("tol_abs")):
+        relative = UNSAID
     target = float(expected)
     return isfinite(value) and abs(value - target) <= max(relative * abs(target), absolute)
 
@@ -89,6 +94,8 @@ def _understood(column: str, rule: str, got: dict, robust: Robust) -> bool:
         return got["kind"] == "open"
     if rule.startswith("ok"):
         return isfinite(got["value"])
+    if rule.startswith(("flow 0", "volume 0")):
+        return got["value"] == 0 and got["verdict"] != IN
     if rule.startswith(("12.5", "12 ")):
         return got == robust.typed(column, rule.split()[0])
     return "finite" in rule and isfinite(got["value"]) and isfinite(got["uncertainty"] or 0.0)
