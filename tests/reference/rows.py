@@ -18,7 +18,7 @@ from tests.reference.ops.columns import Got, Robust, Row
 
 REJECT = "reject"
 UNSAID = 1e-3
-"""The relative tolerance of a value where its row says none."""
+"""The relative tolerance of a value where its row says none, nor an interval."""
 
 
 def applies(row: Row) -> bool:
@@ -73,6 +73,8 @@ def _agrees(column: str, expected: str, got: Got, row: Row) -> bool:
         return value == expected
     relative, absolute = (float(row.get(k) or 0) for k in ("tol_rel", "tol_abs"))
     if not (row.get("tol_rel") or row.get("tol_abs")):
+        if row.get(f"{column}_lo") and row.get(f"{column}_hi"):
+            return isfinite(value)
         relative = UNSAID
     target = float(expected)
     return isfinite(value) and abs(value - target) <= max(relative * abs(target), absolute)
@@ -92,6 +94,8 @@ def _robust(row: Row, robust: Robust) -> tuple[bool, str]:
 def _understood(column: str, rule: str, got: dict, robust: Robust) -> bool:
     if rule == "open":
         return got["kind"] == "open"
+    if rule == "flow 0":
+        return got["kind"] == "no flow"
     if rule.startswith("ok"):
         return isfinite(got["value"])
     if rule.startswith(("flow 0", "volume 0")):
