@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from calculators import coil, drip, fill, flow
+from calculators import coil, coils, drip, fill, flow, frame, heater, sensor, supply, thermistor
 from calculators._lib.declare import Calculator
 
-_SHELF = {c.id: c for c in (coil.CALCULATOR, drip.CALCULATOR, fill.CALCULATOR, flow.CALCULATOR)}
+_SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in (coil, coils, drip, fill, flow, frame, heater, sensor, supply, thermistor)}
 
 
 def get(calculator_id: str) -> Calculator | None:

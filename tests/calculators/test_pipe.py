@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from fluids import friction, one_phase_dP
@@ -11,9 +13,10 @@ from hypothesis import strategies as st
 
 from calculators._lib import pipe, water
 from calculators._lib.pipe import LAMINAR_TO, TURBULENT_FROM, Line
+from tests.reference.ops import pipes
 
 PSI = 6894.757293168361
-LITRES_A_MINUTE = 6e4
+ROWS = Path(__file__).parents[1] / "reference/open_supply_flow.csv"
 
 lines = st.builds(
     Line,
@@ -134,3 +137,14 @@ def test_smooth_friction_at_a_hundred_thousand() -> None:
 def test_a_foot_of_water() -> None:
     """1 foot of water weighs 0.433 psi: a published conversion chart, seen in a copy."""
     assert round(pipe.hydrostatic(0.3048) / PSI, 3) == 0.433
+
+
+def test_what_epanet_finds_lies_in_the_range_that_is_shown() -> None:
+    """EPANET 2.2 joins laminar and turbulent by a curve of its own: its flow must lie in our range, within 1 %."""
+    with ROWS.open(encoding="utf-8", newline="") as text:
+        rows = [row for row in csv.DictReader(text) if row["exp_Q_epanet"]]
+    assert len(rows) > 20
+    for row in rows:
+        line = pipes.line(row)
+        found, known = pipe.speeds(line, pipes.pressure(row)), float(row["exp_Q_epanet"])
+        assert found.low * 0.99 <= known * pipes.LPM / line.area <= found.high * 1.01, row["case_id"]

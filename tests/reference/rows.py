@@ -73,7 +73,7 @@ def _agrees(column: str, expected: str, got: Got, row: Row) -> bool:
         return value == expected
     relative, absolute = (float(row.get(k) or 0) for k in ("tol_rel", "tol_abs"))
     if not (row.get("tol_rel") or row.get("tol_abs")):
-        if row.get(f"{column}_lo") and row.get(f"{column}_hi"):
+        if any(k.startswith("exp_") and k.endswith("_lo") and v for k, v in row.items()):
             return isfinite(value)
         relative = UNSAID
     target = float(expected)
@@ -88,18 +88,18 @@ def _robust(row: Row, robust: Robust) -> tuple[bool, str]:
     if got["refused"]:
         judged = got["verdict"] is None and got["value"] is None
         return bool(refused) and judged and "refuse" in rule, json.dumps(got["refused"])
-    return _understood(column, rule, got, robust), f"understood: {got['sentence']}"
+    return _understood(column, row["input_text"], got, rule, robust), f"understood: {got['sentence']}"
 
 
-def _understood(column: str, rule: str, got: dict, robust: Robust) -> bool:
+def _understood(column: str, text: str, got: dict, rule: str, robust: Robust) -> bool:
     if rule == "open":
         return got["kind"] == "open"
-    if rule == "flow 0":
-        return got["kind"] == "no flow"
     if rule.startswith("ok"):
         return isfinite(got["value"])
     if rule.startswith(("flow 0", "volume 0")):
-        return got["value"] == 0 and got["verdict"] != IN
+        return not got["value"] and got["verdict"] != IN
+    if rule.startswith("convert"):
+        return got["value"] != robust.typed(column, text.split()[0])["value"]
     if rule.startswith(("12.5", "12 ")):
         return got == robust.typed(column, rule.split()[0])
     return "finite" in rule and isfinite(got["value"]) and isfinite(got["uncertainty"] or 0.0)
