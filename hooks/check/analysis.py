@@ -52,12 +52,23 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True)
+class Visits:
+    """Where the search went on machines that differ in nothing the page speaks of."""
+
+    models: tuple[str, ...]
+    spots: tuple[tuple[int, tuple[State, ...]], ...]
+    """Number of a step and the states of the machine's energies on reaching it, each pair once."""
+
+
+@dataclass(frozen=True, slots=True)
 class Analysis:
     """The part of the graph that the search reached."""
 
     reached: tuple[Reached, ...]
     """In page order; a step that is missing here is outside the graph."""
     edges: tuple[Edge, ...]
+    visited: tuple[Visits, ...] = ()
+    """One for each kind of machine."""
 
     def at(self, step: int) -> Reached | None:
         """What is known at that step, None outside the graph."""

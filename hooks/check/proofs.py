@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from hooks.check.analysis import Analysis, Edge, Energies, Reached, State
+from hooks.check.analysis import Analysis, Edge, Energies, Reached, State, Visits
 from hooks.check.graph import Way, applies
 from hooks.check.walk import Node, Walk
 from hooks.model import Page
@@ -39,7 +39,12 @@ def analysis(page: Page, walks: tuple[Walk, ...]) -> Analysis:
     """The part of the graph that some path reaches."""
     seen = [_seen(walk) for walk in walks]
     reached = (_reached(page, place, seen) for place in range(len(page.steps)))
-    return Analysis(tuple(r for r in reached if r), _edges(page, walks))
+    return Analysis(tuple(r for r in reached if r), _edges(page, walks), tuple(map(_visits, walks)))
+
+
+def _visits(walk: Walk) -> Visits:
+    spots = dict.fromkeys((walk.page.steps[n.place].number, n.now.states) for n in walk.came)
+    return Visits(walk.machine.models, tuple(spots))
 
 
 def _seen(walk: Walk) -> _Seen:
@@ -65,6 +70,8 @@ def _covers(
     while waiting:
         spot = waiting.popleft()
         for way, target in onward[spot]:
+            if State.PROVED not in target.states:
+                continue
             carried = _carried(walk, spot, way, target, covers[spot])
             merged = tuple(a | b for a, b in zip(covers[target], carried, strict=True))
             if merged != covers[target]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
-from hooks.check.analysis import Analysis, Energies
+from hooks.check.analysis import Analysis
 from hooks.diagnostics import Finding
 from hooks.model import Page, Shop, Step
+from hooks.page import course, graph
 from hooks.page.blocks.before import before
 from hooks.page.blocks.board import board
 from hooks.page.blocks.evidence import evidence
@@ -41,6 +41,7 @@ def render(
     boards = _Boards(view)
     shown = finding_html if preview and finding_html else {}
     rows = [_row(view, boards, step, shown) for step in page.steps]
+    followed = graph.text(page, analysis, course.machines(view, boards.id))
     drawn = draw(
         "page/procedure.html",
         page=page,
@@ -57,7 +58,7 @@ def render(
         evidence=evidence.of(view, findings),
         foot=foot(page),
         limits=LIMITS,
-        graph=Markup(graph_text(page, analysis)),
+        graph=Markup(followed),
     )
     return str(drawn)
 
@@ -80,18 +81,19 @@ class _Boards:
     def __init__(self, view: View) -> None:
         self._view = view
         self._ids: dict[board.Board, str] = {}
-        self.before = self._id(board.before(view))
+        self.before = self.id(board.before(view))
 
     def at(self, step: Step) -> str:
         """The id of the board for a step."""
-        return self._id(board.at(self._view, step))
+        return self.id(board.at(self._view, step))
 
     @property
     def drawn(self) -> dict[str, Markup]:
         """Id and HTML of each."""
         return {id: draw("board/board.html", board=one) for one, id in self._ids.items()}
 
-    def _id(self, one: board.Board) -> str:
+    def id(self, one: board.Board) -> str:
+        """The id of a board, drawn or not yet."""
         return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
 
 
@@ -115,48 +117,3 @@ def _stages(view: View, rows: list[Markup]) -> Iterator[dict[str, object]]:
 
 def _does(view: View) -> str | None:
     return next((a.does for a in view.shop.appliances if a.id == view.page.appliance_id), None)
-
-
-def graph(page: Page, analysis: Analysis | None) -> dict[str, object]:
-    """Steps and ways as data: what the page's own scripts and other tools may follow.
-
-    `nodes`: number, id, title, hands (hands go in), restores (something is turned on), end,
-    and, where the search reached the step, `arriving` and `leaving` (energy to on, off,
-    released or proved) and `models`. `edges`: from (0 is the start), to, words, models.
-    """
-    return {
-        "page": page.id,
-        "title": page.title,
-        "revision": page.front.revision,
-        "nodes": [_node(step, analysis) for step in page.steps],
-        "edges": [
-            {"from": e.source, "to": e.target, "words": e.words, "models": list(e.models)}
-            for e in (analysis.edges if analysis else ())
-        ],
-    }
-
-
-def graph_text(page: Page, analysis: Analysis | None) -> str:
-    """The graph as JSON that can stand inside a script element."""
-    return json.dumps(graph(page, analysis), ensure_ascii=False).replace("<", "\\u003c")
-
-
-def _node(step: Step, analysis: Analysis | None) -> dict[str, object]:
-    node: dict[str, object] = {
-        "number": step.number,
-        "id": step.id,
-        "title": step.title,
-        "hands": step.hands_on,
-        "restores": bool(step.restore),
-        "end": step.end,
-    }
-    reached = analysis.at(step.number) if analysis else None
-    if reached:
-        node["arriving"] = _known(reached.arriving)
-        node["leaving"] = _known(reached.leaving)
-        node["models"] = list(reached.models)
-    return node
-
-
-def _known(energies: Energies) -> dict[str, str]:
-    return {name: state.name.lower() for name, state in energies}

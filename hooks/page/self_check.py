@@ -10,9 +10,9 @@ from markupsafe import Markup
 from hooks.check.analysis import Analysis
 from hooks.diagnostics import Finding
 from hooks.model import Page, Shop, Step
-from hooks.page import words
+from hooks.page import graph, words
 from hooks.page.blocks.ways.ways import Arm, arms
-from hooks.page.procedure import foot, graph_text
+from hooks.page.procedure import foot
 from hooks.page.templates import draw
 from hooks.page.view import Links, View, look
 
@@ -59,7 +59,7 @@ def render(
         stop=next((s for s in page.steps if s.end == STOP), None),
         foot=foot(page),
         limits=LIMITS,
-        graph=Markup(graph_text(page, analysis)),
+        graph=Markup(graph.text(page, analysis)),
     )
     return str(drawn)
 

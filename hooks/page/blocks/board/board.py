@@ -24,6 +24,7 @@ class Target:
 class BoardLine:
     """One energy on the board."""
 
+    energy: str
     name: str
     shown: str
     """on, off or proved: full, hatched, hollow."""
@@ -59,12 +60,23 @@ def before(view: View) -> Board:
 def at(view: View, step: Step) -> Board:
     """The board while this step is being done: the worst over all paths that reach it."""
     there = view.lines(step)
-    drawn = tuple(_line(view, line, step) for line in there)
+    return _board(step, there, tuple(_line(view, line, step) for line in there))
+
+
+def known(step: Step | None, there: tuple[Line, ...]) -> Board:
+    """The board of a job in which just this is known; `step` if it tests or turns something on.
+
+    It links nowhere: which step proved what, and when, the job knows.
+    """
+    return _board(step, there, tuple(_bare(line, step) for line in there))
+
+
+def _board(step: Step | None, there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
     if not there:
         return _unknown("No energy is named for this step, so none is proved.", drawn)
     if any(line.worst is None for line in there):
         return _unknown("Nothing is proved here: no checked way leads to this step.", drawn)
-    if step.test:
+    if step and step.test:
         return _test(step, there, drawn)
     if any(line.worst is State.ON for line in there):
         return Board("live", "hand-off", "HANDS OFF", _on(there), drawn)
@@ -107,12 +119,19 @@ def going_on(there: tuple[Line, ...]) -> str:
     return f"{words.capital(words.names(going))} {verb} on in this step." if going else ""
 
 
+def _bare(line: Line, step: Step | None) -> BoardLine:
+    energy, worst = line.energy, line.worst
+    sign = lines.sign(energy, worst is State.ON)
+    return BoardLine(energy.name, words.name(energy.name), lines.shown(worst), _state(line, step), "", sign, (), None)
+
+
 def _line(view: View, line: Line, step: Step | None) -> BoardLine:
     energy, worst = line.energy, line.worst
     proofs = view.proofs(step).get(energy.name, ()) if step and worst is State.PROVED else ()
     unproved = worst is not State.PROVED and worst is not State.ON
     prove = view.next_proof(energy.name, step) if step and unproved else None
     return BoardLine(
+        energy.name,
         words.name(energy.name),
         lines.shown(worst),
         _state(line, step),

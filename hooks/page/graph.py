@@ -1,0 +1,87 @@
+"""Steps and ways as data: what the page's own scripts, and other tools, may follow."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+
+from hooks.check.analysis import Analysis, Edge, Energies
+from hooks.model import Page, Step
+from hooks.parse import durations
+
+Graph = dict[str, object]
+
+
+def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ()) -> Graph:
+    """The graph of a page; what is not known or not so is left out.
+
+    `digest` is another one whenever anything on the page was changed. `models`: name to options.
+    `off_limit`: seconds that the machine may stand without power. `machines`: see `course.machines`.
+    `nodes`: number, id, title, hands (hands go in), optional, verifies, restores, installs (name and number),
+    reads (ids of its readings), wait (seconds), fitted (the models that have the step), how it ends (end,
+    outcome, cause, then), and, where the search reached the step, `arriving` and `leaving` (energy to on,
+    off, released or proved) and `models`. `edges`: from (0 is the start), to, words, models.
+    """
+    return _short(
+        {
+            "page": page.id,
+            "title": page.title,
+            "revision": page.front.revision,
+            "digest": digest(page),
+            "appliance": page.appliance,
+            "models": {m.name: sorted(m.options) for m in page.models},
+            "off_limit": durations.seconds(page.off_limit or ""),
+            "nodes": [_node(page, step, analysis) for step in page.steps],
+            "edges": [_edge(e) for e in (analysis.edges if analysis else ())],
+            "machines": list(machines),
+        }
+    )
+
+
+def text(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ()) -> str:
+    """The graph as JSON that can stand inside a script element."""
+    found = json.dumps(graph(page, analysis, machines), ensure_ascii=False, separators=(",", ":"))
+    return found.replace("<", "\\u003c")
+
+
+def digest(page: Page) -> str:
+    """Another one whenever the source of the page is another."""
+    return hashlib.sha256("\n".join(page.source.lines).encode()).hexdigest()[:16]
+
+
+def _node(page: Page, step: Step, analysis: Analysis | None) -> Graph:
+    numbers = {part.name: part.number for part in page.front.parts or ()}
+    reached = analysis.at(step.number) if analysis else None
+    node: Graph = {
+        "number": step.number,
+        "id": step.id,
+        "title": step.title,
+        "hands": step.hands_on,
+        "optional": step.optional,
+        "verifies": list(step.verify),
+        "restores": list(step.restore),
+        "installs": [_short({"name": name, "number": numbers.get(name)}) for name in step.installs],
+        "reads": [reading.id for reading in step.readings],
+        "wait": durations.seconds(step.wait or ""),
+        "end": step.end,
+        "outcome": step.outcome,
+        "cause": step.cause,
+        "then": step.then,
+        "fitted": [m.name for m in page.models if step.only.holds(m.options)] if step.only else None,
+    }
+    if reached:
+        node |= {"arriving": _known(reached.arriving), "leaving": _known(reached.leaving), "models": list(reached.models)}
+    return _short(node)
+
+
+def _edge(edge: Edge) -> Graph:
+    return {"from": edge.source, "to": edge.target, "words": edge.words, "models": list(edge.models)}
+
+
+def _known(energies: Energies) -> dict[str, str]:
+    return {name: state.name.lower() for name, state in energies}
+
+
+def _short(found: Graph) -> Graph:
+    return {key: value for key, value in found.items() if value not in (None, False, "", [], ())}
