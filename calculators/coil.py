@@ -6,46 +6,19 @@ from collections.abc import Sequence
 from math import inf, isinf
 
 from calculators._lib import conformity, uncertainty, winding
-from calculators._lib.amounts import Choice
+from calculators._lib.circuit import sort_out
 from calculators._lib.declare import (
-    MY_METER, Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
+    Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
+from calculators._lib.meter_form import METER
 from calculators._lib.ohmmeter import Conditions, meter_error, meter_words, resistance, standard_uncertainty
-from calculators._lib.units import CELSIUS, OHM
+from calculators._lib.units import CELSIUS, KELVIN_STEP, OHM
 from calculators._lib.words import number, with_uncertainty
 
-SHORT_OHM = 0.5
-"""No more than this is a short, if the limits do not allow it (common practice, no source)."""
-OPEN_TIMES = 10.0
-"""From this many times the upper limit on, a coil is open (common practice, no source)."""
-TURNS_SHARE = 0.1
-"""Under this share of the lower limit, turns are shorted (common practice, no source)."""
 LEADS_MATTER_OHM = 10.0
 """Under this, what the leads add is worth measuring (common practice, no source)."""
 GUESSED_KELVIN = 2.0
 """Standard uncertainty of a coil's temperature where a correction is made and none is given."""
-
-
-def sort_out(value: float, expanded: float, low: float | None, high: float | None) -> tuple[str, str | None]:
-    """The verdict on a coil, and its kind where there is more to say. Source 4 and common practice.
-
-    A limit that does not exist never makes an open or a shorted coil good; a lower limit of 0 is
-    what nothing can be below, so the meter's error does not count there.
-
-    >>> sort_out(312.0, 4.0, 100.0, 500.0), sort_out(9.0, 0.2, 180.0, 220.0), sort_out(0.1, 0.1, None, 500.0)
-    (('in limits', None), ('below limits', 'shorted turns'), ('below limits', 'short'))
-    """
-    if isinf(value):
-        return conformity.ABOVE, "open"
-    verdict = conformity.judge(value, expanded, low or None, high)
-    if value <= SHORT_OHM and (low is None or verdict == conformity.BELOW):
-        return conformity.BELOW, "short"
-    if verdict == conformity.ABOVE and high is not None and value >= OPEN_TIMES * high:
-        return verdict, "open"
-    if verdict == conformity.BELOW and low is not None and value < TURNS_SHARE * low:
-        return verdict, "shorted turns"
-    unable = verdict == conformity.CLOSE and conformity.cannot_pass(expanded, low, high)
-    return verdict, "cannot tell" if unable else None
 
 
 def work(
@@ -177,36 +150,7 @@ CALCULATOR = Calculator(
             given=False,
             hint="All the digits that the meter shows. OL counts as open.",
         ),
-        Input(
-            "meter_pct",
-            "Meter, percent of reading",
-            (Choice("%", also=("percent",)),),
-            low=0.0,
-            high=20.0,
-            default="0.8",
-            keep=MY_METER,
-            hint="From the meter's booklet, ohm range. A plain meter: 0.8.",
-        ),
-        Input(
-            "meter_counts",
-            "Meter, digits",
-            (Choice("digits", also=("digit", "counts", "count", "dgt")),),
-            low=0.0,
-            high=1000.0,
-            default="1",
-            keep=MY_METER,
-            hint="The booklet says ± (% of reading + digits).",
-        ),
-        Input(
-            "resolution",
-            "Smallest step shown",
-            OHM,
-            low=1e-6,
-            high=1e6,
-            required=False,
-            keep=MY_METER,
-            hint="Left empty: the last digit that you typed.",
-        ),
+        *METER,
         Input(
             "lead",
             "Lead resistance",
@@ -237,7 +181,7 @@ CALCULATOR = Calculator(
         Input(
             "temperature_uncertainty",
             "How well the temperature is known",
-            (Choice("°C", also=("K", "C")),),
+            KELVIN_STEP,
             low=0.0,
             high=50.0,
             required=False,

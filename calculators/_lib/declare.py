@@ -48,6 +48,8 @@ class Input:
     """A field that is not required may be empty: then the calculator gets None."""
     many: bool = False
     """Several values may be typed."""
+    row: str = ""
+    """Inputs of the same word are typed row by row; empty: with the readings."""
     open_words: bool = False
     """OL, open and the like are understood as a circuit that is open (infinity)."""
     keep: str = ""

@@ -66,7 +66,11 @@ def limits_of(calculator: Calculator, request: Request) -> Limits:
 
 def _gaps(calculator: Calculator, fields: Mapping[str, object]) -> Iterator[Refusal]:
     """Values typed side by side are whole rows: over a gap, those would be paired that do not belong together."""
-    typed = [(i, _texts(i, fields)) for i in calculator.inputs if i.many]
+    for name in sorted({i.row for i in calculator.inputs if i.many}):
+        yield from _gaps_in([(i, _texts(i, fields)) for i in calculator.inputs if i.many and i.row == name])
+
+
+def _gaps_in(typed: list[tuple[Input, list[str]]]) -> Iterator[Refusal]:
     columns = [(i, [bool(t.strip()) for t in texts]) for i, texts in typed if "".join(texts).strip()]
     for row in range(max((len(there) for _, there in columns), default=0)):
         empty = [i for i, there in columns if not any(there[row : row + 1])]

@@ -70,7 +70,7 @@ def page(calculator: Calculator, library: Library) -> GeneratedPage:
 def form(calculator: Calculator) -> Form:
     """Sort the inputs into the groups of the form."""
     rest = [i for i in calculator.inputs if not i.keep]
-    readings = [i for i in rest if i.many]
+    readings = [i for i in rest if i.many and not i.row]
     asked = [i for i in rest if not i.many and (_wanted(i) or i.name in calculator.typed)]
     usual = [i for i in rest if i not in readings and i not in asked]
     return Form(tuple(readings), tuple(asked), tuple(usual), kept(calculator))
