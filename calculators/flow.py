@@ -53,12 +53,14 @@ def work(
 def _volumes(
     volumes: Sequence[Typed] | None, gross: Sequence[Typed] | None, tare: float | None, t: float
 ) -> list[float]:
-    if gross is None:
-        if volumes is None:
-            raise Refusal("volumes", "Water caught: nothing is typed yet. Read the jug, or weigh it full and empty.")
-        return [v.value for v in volumes]
     if volumes is not None:
-        raise Refusal("gross", "Weight, full: the jug is read already. Clear one of the two.")
+        if gross is not None or tare is not None:
+            raise Refusal("gross", "Weight, full: the jug is read already. Clear what it reads, or both weights.")
+        return [v.value for v in volumes]
+    if gross is None and tare is None:
+        raise Refusal("volumes", "Water caught: nothing is typed yet. Read the jug, or weigh it full and empty.")
+    if gross is None:
+        raise Refusal("gross", "Weight, full: nothing is typed yet.")
     if tare is None:
         raise Refusal("tare", "Weight, empty: nothing is typed yet.")
     try:

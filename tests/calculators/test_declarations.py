@@ -128,7 +128,7 @@ def test_the_examples_in_the_docstrings_hold(name: str) -> None:
 
 
 def test_every_function_of_the_core_has_an_example() -> None:
-    for name in ("conformity", "ohmmeter", "uncertainty", "winding"):
+    for name in ("catching", "conformity", "dripping", "filling", "ohmmeter", "student", "uncertainty", "winding"):
         module = importlib.import_module(f"calculators._lib.{name}")
         own = [f for f in vars(module).values() if inspect.isfunction(f) and f.__module__ == module.__name__]
         assert [f.__name__ for f in own if ">>>" not in (f.__doc__ or "")] == []
