@@ -34,6 +34,7 @@ class StillbenchPlugin(BasePlugin):
 
     preview = False
     site: site.Site
+    runtime: runtime.RuntimeFiles
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether a writer is looking."""
@@ -69,8 +70,8 @@ class StillbenchPlugin(BasePlugin):
             files.append(File.generated(config, path, content=content))
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
-        laid = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
-        said = theme.words(self.site.parsed.shop, laid.folder, self.preview)
+        self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
+        said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview)
         config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav
         return files
@@ -90,8 +91,17 @@ class StillbenchPlugin(BasePlugin):
         page.title = page.meta["title"]
         return self.site.html(page.file.src_uri, html)
 
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Last of all, list what devices may keep."""
+        folder = Path(config.site_dir)
+        if self.preview:
+            device.withdraw(folder)
+        else:
+            device.publish(folder, self.site.library, self.runtime.files)
+
 
 _HOOK = StillbenchPlugin()
 on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.on_pre_build
 on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
 on_env, on_page_content = _HOOK.on_env, _HOOK.on_page_content
+on_post_build = _HOOK.on_post_build

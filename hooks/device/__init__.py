@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
+
+from hooks.device import edition
+from hooks.device.edition import withdraw
+from hooks.library import together
+from hooks.library.entries import Library
+
+__all__ = ["SCRIPTS", "WORKER", "publish", "withdraw"]
 
 _HERE = Path(__file__).parent
 
-SCRIPTS: tuple[Path, ...] = (_HERE / "calculate.js",)
+SCRIPTS: tuple[Path, ...] = (_HERE / "calculate.js", _HERE / "keep.js")
 """Scripts for every page, in the order in which they are joined."""
 
 WORKER: Path = _HERE / "worker.js"
 """The module worker that runs the calculators; it is laid beside the runtime."""
+
+
+def publish(site: Path, library: Library, runtime: Iterable[str], search: Iterable[str] = ()) -> str:
+    """Make the finished `site` one that devices can keep; nothing in it may change afterwards.
+
+    `runtime` and `search` are the files of the calculators' Python and of the search's index.
+    Gives the name of the edition.
+    """
+    calculators = sorted(path.relative_to(site).as_posix() for path in site.glob("calculators/*.html"))
+    shared = {"runtime": tuple(runtime), "library": (*together.library(library), *calculators, *search)}
+    return edition.publish(site, shared | together.machines(library))

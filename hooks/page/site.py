@@ -112,7 +112,8 @@ class Site:
         if page is None:
             return {"page": "unreadable", "title": path, "banner": banner}
         kind = page.kind.value if page.kind in RENDER else ""
-        return {"page": kind, "title": page.title, "banner": banner}
+        machine = f"machines/{page.appliance_id}.html" if kind else ""
+        return {"page": kind, "title": page.title, "banner": banner, "machine": machine}
 
     def _overview(self, path: str) -> str:
         to = links_from(path)

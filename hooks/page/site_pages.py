@@ -42,6 +42,7 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
         *(section(library, m) for m in library.machines),
         parts_and_tools(library),
         about(library, shop),
+        on_this_device(library),
     )
 
 
@@ -120,6 +121,11 @@ def about(library: Library, shop: Shop) -> GeneratedPage:
     """How to read the pages, and what they do not prove."""
     facts = {"shop": shop, "texts": library.texts, "limits": LIMITS}
     return _page("about.md", "About these pages", "about/about.html", **facts)
+
+
+def on_this_device(library: Library) -> GeneratedPage:
+    """What is kept on the reader's device; it also stands in the place of a page that is not."""
+    return _page("offline.md", "On this device", "offline/all.html", machines=library.machines)
 
 
 def _page(path: str, title: str, template: str, **context: object) -> GeneratedPage:

@@ -15,6 +15,8 @@ from hooks.model import Shop
 FOLDER = Path(__file__).parent / "theme"
 STYLES, SCRIPT = "assets/stillbench/stillbench.css", "assets/stillbench/stillbench.js"
 """Where the joined styles and scripts lie; in the site their names have a digest at the end."""
+KEEPER = "sw.js"
+"""The service worker's place in a site; a preview has none, since a writer looks at what is and not at what was."""
 MANIFEST = "manifest.webmanifest"
 PAPER = "#f1f4f1"
 """The ground of light pages, as in the block `tokens`."""
@@ -53,6 +55,7 @@ def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str
         "limits": LIMITS,
         "runtime": runtime,
         "policy": PREVIEW_POLICY if preview else POLICY,
+        "keeper": "" if preview else KEEPER,
     }
 
 

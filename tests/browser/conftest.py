@@ -25,6 +25,8 @@ class Recorder:
     """The addresses asked for by pages, frames and workers of one context."""
 
     urls: list[str] = field(default_factory=list)
+    asked: list[str] = field(default_factory=list)
+    """Those without what the service worker fetches to keep it."""
 
     def listen(self, context: BrowserContext) -> None:
         """Record what `context` asks for from now on."""
@@ -37,6 +39,8 @@ class Recorder:
 
     def _hear(self, request: Request) -> None:
         self.urls.append(request.url)
+        if request.service_worker is None:
+            self.asked.append(request.url)
 
 
 @pytest.fixture(scope="session")

@@ -99,9 +99,9 @@ def test_nothing_is_fetched_for_search_before_someone_searches(
 ) -> None:
     page.goto(serve(demo_site) + "index.html")
     page.wait_for_load_state("networkidle")
-    assert not [url for url in recorder.urls if "find-" in url]
+    assert not [url for url in recorder.asked if "find-" in url]
     search(page, "ice")
-    assert [url for url in recorder.urls if url.endswith("find-pages.js")]
+    assert [url for url in recorder.asked if url.endswith("find-pages.js")]
 
 
 def test_the_start_page_asks_and_search_answers_from_the_keyboard(

@@ -1,0 +1,117 @@
+"""Lists the files of a finished site and lays the service worker beside them.
+
+The list is one edition of the site: a device keeps files of one edition only, and knows each
+by its digest. What every device keeps stands in the service worker; the list of all pages and
+those of the sets that are kept on demand are files of their own, fetched when they are needed.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import posixpath
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import unquote
+
+KEEPER = Path(__file__).parent / "keeper"
+PARTS = ("files.js", "sets.js", "editions.js", "answers.js", "events.js")
+"""The service worker, in the order in which its parts are joined."""
+WORKER = "sw.js"
+"""Its place in the site: what stands in the root may answer for the whole site."""
+FOLDER = "assets/offline"
+"""Where the lists lie."""
+OWN = "assets/stillbench"
+SHELL = frozenset({"index.html", "first-minute.html", "offline.html", "404.html", "manifest.webmanifest"})
+"""The pages that every device keeps, beside all that lies in OWN itself."""
+ASIDE = (f"{OWN}/", "assets/runtime/")
+"""Where the site's own machinery lies: it is kept as a whole or not at all."""
+LEFT_OUT = frozenset({WORKER, "sitemap.xml", "sitemap.xml.gz"})
+DIGITS = 16
+"""So many hexadecimal digits of a SHA-256 tell a file from another."""
+_PICTURE = re.compile(rb'\s(?:src|poster)="([^"#?]+)"')
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """One file of the site."""
+
+    digest: str
+    size: int
+    """Bytes, as they lie on a device."""
+    pictures: tuple[str, ...]
+    """What a page shows of other files, by their paths in the site."""
+
+
+def publish(site: Path, sets: Mapping[str, Iterable[str]]) -> str:
+    """Write the lists and the service worker into `site`; gives the name of the edition.
+
+    `sets` are the paths of what is kept together, by id: a page in it brings its pictures along.
+    """
+    files = {path: _read(site / path, path) for path in _walk(site)}
+    shell = {path: one for path, one in files.items() if _in_shell(path)}
+    pages = {path: one for path, one in files.items() if path not in shell and not path.startswith(ASIDE)}
+    listed = {"pages": pages, **{id: _together(paths, files, shell) for id, paths in sets.items()}}
+    written = {id: _write(site / FOLDER / f"{id}.json", _list(those)) for id, those in listed.items()}
+    facts = {
+        "shell": _list(shell) | {f"{FOLDER}/pages.json": written["pages"]},
+        "sets": {id: _facts(listed[id], written[id]) for id in sets},
+    }
+    code = "".join((KEEPER / part).read_text("utf-8") for part in PARTS)
+    name = _digest(f"{_json(facts)}{code}".encode())
+    (site / WORKER).write_text(f"const EDITION = {_json({'name': name, **facts})};\n{code}", "utf-8")
+    return name
+
+
+def withdraw(site: Path) -> None:
+    """Lay a service worker into `site` that takes away the one that an earlier site left behind."""
+    (site / WORKER).write_text((KEEPER / "withdraw.js").read_text("utf-8"), "utf-8")
+
+
+def _walk(site: Path) -> Iterator[str]:
+    paths = (path.relative_to(site).as_posix() for path in sorted(site.rglob("*")) if path.is_file())
+    return (path for path in paths if path not in LEFT_OUT and not path.startswith(f"{FOLDER}/"))
+
+
+def _read(file: Path, path: str) -> Kept:
+    content = file.read_bytes()
+    shown = _PICTURE.findall(content) if path.endswith(".html") else ()
+    folder = posixpath.dirname(path)
+    pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)
+    return Kept(_digest(content), len(content), tuple(pictures))
+
+
+def _in_shell(path: str) -> bool:
+    return path in SHELL or posixpath.dirname(path) == OWN
+
+
+def _together(paths: Iterable[str], files: Mapping[str, Kept], shell: Mapping[str, Kept]) -> dict[str, Kept]:
+    known = [path for path in paths if path in files]
+    whole = dict.fromkeys(one for path in known for one in (path, *files[path].pictures))
+    return {path: files[path] for path in whole if path in files and path not in shell}
+
+
+def _list(files: Mapping[str, Kept]) -> dict[str, tuple[str, int]]:
+    return {path: (one.digest, one.size) for path, one in files.items()}
+
+
+def _facts(files: Mapping[str, Kept], written: tuple[str, int]) -> dict[str, object]:
+    pages = sum(path.endswith(".html") for path in files)
+    return {"list": written, "bytes": sum(one.size for one in files.values()), "pages": pages}
+
+
+def _write(file: Path, listed: Mapping[str, tuple[str, int]]) -> tuple[str, int]:
+    content = _json(listed).encode()
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_bytes(content)
+    return _digest(content), len(content)
+
+
+def _digest(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()[:DIGITS]
+
+
+def _json(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
