@@ -45,8 +45,8 @@ class Machine:
 
     def indexes(self, names: Iterable[str]) -> tuple[int, ...]:
         """The places of these energies; what this machine lacks is left out."""
-        names = tuple(names)
-        return tuple(i for i, e in enumerate(self.energies) if e.name in names)
+        wanted = frozenset(names)
+        return tuple(i for i, e in enumerate(self.energies) if e.name in wanted) if wanted else ()
 
 
 class Situation(NamedTuple):

@@ -37,6 +37,10 @@ _ANY_HEADING = re.compile(r"(?:[ \t]|>|[-*+][ \t]|\d{1,9}[.)][ \t])*#")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*$")
 _TAG = re.compile(r"</?h[1-6]\b", re.IGNORECASE)
 _LATE_MESSAGE = re.compile(r"[ \t>]+!!!|(?:[-*+]|\d+[.)])[ \t]+!!!|\?\?\?")
+_ORDINARY = re.compile(
+    r" *(?:- )?(?:\*\*)?[A-Za-z][^{<\x00-\x08\x0b-\x1f\x7f-\x9f\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]*"
+)
+"""A line of words, as nearly all are: nothing below can say anything of it."""
 _LATE_FENCE = re.compile(
     r"(?:[ \t]{4,}|\t|[ \t]*(?:>|[-*+][ \t]))[ \t]*(?:`{3,}|~{3,})[ \t]*reading"
 )
@@ -51,6 +55,8 @@ def check(body: Body, kind: Kind, notes: Notes) -> None:
         _no_steps(body, notes)
         return
     for number, line, above in _lines(body):
+        if not line or _ORDINARY.fullmatch(line):
+            continue
         _heading_like(number, line, notes)
         _underline(number, line, above, notes)
         _stray_list(number, line, notes)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from pathlib import PurePosixPath
 
 from hooks.diagnostics import Finding
 from hooks.model import Page, Shop
@@ -21,7 +24,7 @@ class ParsedPage:
     """Whether the steps and energies can be trusted: only then is the page analysed."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ParsedShop:
     """All that stands in a shop's folder."""
 
@@ -30,6 +33,20 @@ class ParsedShop:
     """In the order of their names."""
     findings: tuple[Finding, ...]
     """What is wrong with the shop facts or between pages."""
+
+    @cached_property
+    def by_id(self) -> Mapping[str, Page]:
+        """The pages that could be read, by their ids."""
+        return {p.page.id: p.page for p in self.pages if p.page}
+
+    @cached_property
+    def named(self) -> Mapping[str, tuple[Page, ...]]:
+        """The pages that could be read, by their ids and by their files' names without folder and ending."""
+        found: dict[str, list[Page]] = {}
+        for page in (p.page for p in self.pages if p.page):
+            for name in {page.id, PurePosixPath(page.source.name).stem}:
+                found.setdefault(name, []).append(page)
+        return {name: tuple(pages) for name, pages in found.items()}
 
     @property
     def sources(self) -> tuple[Source, ...]:

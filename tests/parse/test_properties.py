@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hooks.model import Kind, Page, Shop
-from hooks.parse import page, shop_facts
+from hooks.parse import page, page_text, shop_facts
 from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage
 from hooks.parse.step_line import step_line
@@ -185,3 +185,15 @@ def test_a_quote_or_brace_lost_from_a_step_line_is_always_reported(
     notes = Notes("a.md")
     step_line(text[:lost] + text[lost + 1 :], 1, Kind.PROCEDURE, notes)
     assert notes.found
+
+
+@given(st.text(alphabet="aZ é*-+#=>.1) \t!?`~{}<h\u200b\u00ad_", max_size=12), st.text(max_size=3))
+def test_a_line_that_passes_for_words_is_one_of_which_nothing_can_be_said(line: str, above: str) -> None:
+    notes = Notes("page.md")
+    if page_text._ORDINARY.fullmatch(line):
+        page_text._heading_like(1, line, notes)
+        page_text._underline(1, line, above, notes)
+        page_text._stray_list(1, line, notes)
+        page_text._unseen(1, line, notes)
+        page_text._elsewhere(1, line, notes)
+    assert not notes.found

@@ -36,7 +36,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """Links to technicians' pages and signs of danger that do not stop."""
     if page.kind is not Kind.SELF_CHECK:
         return
-    yield from _to_technicians(page, set(_technical(shop)))
+    yield from _to_technicians(page, shop)
     for step in page.steps:
         for way in step.ways:
             if _danger(step, way) and not _stops(page, way):
@@ -48,12 +48,12 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
                 )
 
 
-def _to_technicians(page: Page, technical: set[str]) -> Iterator[Found]:
+def _to_technicians(page: Page, shop: ParsedShop) -> Iterator[Found]:
     texts: list[tuple[Step | None, str]] = [(None, page.intro), *((None, s.intro) for s in page.stages)]
     texts += [(step, f"{step.prose}\n]({step.then or ''})") for step in page.steps]
     for step, text in texts:
         for name in dict.fromkeys(LINK.findall(text)):
-            if PurePosixPath(name).stem in technical:
+            if _technical(shop, PurePosixPath(name).stem):
                 yield Found(
                     step.span if step else page.span,
                     f"a customer is led to the technician's page `{name}`",
@@ -62,10 +62,9 @@ def _to_technicians(page: Page, technical: set[str]) -> Iterator[Found]:
                 )
 
 
-def _technical(shop: ParsedShop) -> Iterator[str]:
-    for page in (p.page for p in shop.pages if p.page):
-        if page.kind in (Kind.PROCEDURE, Kind.SHARED_STEPS):
-            yield from (page.id, PurePosixPath(page.source.name).stem)
+def _technical(shop: ParsedShop, name: str) -> bool:
+    """Whether a page of that id, or in a file of that name, is for technicians."""
+    return any(p.kind in (Kind.PROCEDURE, Kind.SHARED_STEPS) for p in shop.named.get(name, ()))
 
 
 def _danger(step: Step, way: WayOut) -> bool:

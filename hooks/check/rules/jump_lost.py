@@ -26,16 +26,15 @@ from hooks.parse.result import ParsedShop
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """Each lost jump, then each lost `then`."""
     ids = [step.id for step in page.steps]
-    pages = [p.page.id for p in shop.pages if p.page]
     for step in page.steps:
         for way in (*step.ways, *((step.next,) if step.next else ())):
             if way.target not in ids:
                 yield _jump(step, way, ids)
-        if step.then is not None and step.then not in pages:
+        if step.then is not None and step.then not in shop.by_id:
             yield Found(
                 step.span_of("then"),
                 f'"{step.title}" goes on at `{step.then}`, which is no page of this shop',
-                _meant(step.then, pages) or "Write the id of a page of this shop.",
+                _meant(step.then, shop.by_id) or "Write the id of a page of this shop.",
                 step,
             )
 
