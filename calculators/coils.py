@@ -67,7 +67,8 @@ def work(
     for kind, is_dead in dead:
         found = [f"{i}" for i, v in enumerate(values, 1) if is_dead(v)]
         if len(found) == len(values):
-            raise Refusal("readings", f"Coil reading: all are {kind}. Look at the meter, its range and the clips first.")
+            why = f"all are {kind}. Look at the meter, its range and the clips first."
+            raise Refusal("readings", f"Coil reading: {why}")
         if found:
             said = f"Coil {listed(found).replace(' or ', ' and ')} {'is' if len(found) == 1 else 'are'} {kind}."
             return Result(None, None, conformity.ABOVE, kind, sentence=said, meter=meter_words(at), limits=wanted)
@@ -126,7 +127,8 @@ CALCULATOR = Calculator(
     judged=Quantity("Difference from the others", PERCENT, low=0.0, high=1000.0),
     typed=("readings",),
     table=Grid(
-        "furthest", Series("readings", ("300; 300; 300", "300; 300; 315", "300; 300; 330", "300; 300; 360", "300; 300; 240"))
+        "furthest",
+        Series("readings", tuple(f"300; 300; {third}" for third in (300, 315, 330, 360, 450, 285, 270, 240, 150))),
     ),
     inputs=(
         Input(

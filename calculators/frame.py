@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import inf, isinf
 
-from calculators._lib import conformity, uncertainty, winding
+from calculators._lib import conformity, uncertainty
 from calculators._lib.amounts import Amount
 from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Output, Quantity, Refusal, Result, Source, Sweep,
@@ -15,10 +15,12 @@ from calculators._lib.words import number
 
 USUAL_LIMIT = 1e6
 """Where the page gives none (common practice, no source)."""
+INSULATION_TEST_VOLTS = 250.0
+"""Under this, a reading is no insulation test (common practice, no source)."""
 TOUCHING_OHM = 1000.0
 """Under this the winding touches the metal (common practice, no source)."""
 NO_FAULT_SEEN = "No fault seen. That is not a pass: a few volts do not find insulation that fails at mains."
-MULTIMETER = "No multimeter can show that the insulation holds mains voltage; that takes an insulation test, by its rules."
+MULTIMETER = "No multimeter shows that insulation holds mains voltage; that takes an insulation test, by its rules."
 
 
 def work(reading: float, volts: float, error_pct: float, limits: Limits) -> Result:
@@ -46,7 +48,7 @@ def work(reading: float, volts: float, error_pct: float, limits: Limits) -> Resu
 
 def is_weak(volts: float) -> bool:
     """Whether that voltage is too low to test insulation."""
-    return volts < winding.INSULATION_TEST_VOLTS
+    return volts < INSULATION_TEST_VOLTS
 
 
 def sort_out(reading: float, expanded: float, volts: float, low: float) -> tuple[str, str | None]:
@@ -66,7 +68,7 @@ def sort_out(reading: float, expanded: float, volts: float, low: float) -> tuple
 CALCULATOR = Calculator(
     id="frame",
     title="Coil to frame",
-    summary="Type what is read between a tab and bare metal. The answer: is there a fault, and could one be seen at all?",
+    summary="Type what is read between a tab and bare metal. The answer: is there a fault, and could one be seen?",
     judged=Quantity("Resistance to the frame", OHM, low=0.0, high=1e12),
     typed=("reading",),
     table=Sweep("reading", finest=1000.0),

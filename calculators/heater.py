@@ -83,8 +83,8 @@ def work(
     wanted = _wanted(label, limits)
     if any(map(isinf, values)):
         return _open(values, at, wanted)
-    extra = (*_elsewhere(label, other_volts), *_heating(label, Water(water and water / 1e3, cold, hot, efficiency / 100)))
-    return _measured(values, label, at, wanted, second, extra)
+    kettle = Water(water and water / 1e3, cold, hot, efficiency / 100)
+    return _measured(values, label, at, wanted, second, (*_elsewhere(label, other_volts), *_heating(label, kettle)))
 
 
 def _wanted(label: Label, limits: Limits) -> Limits:
@@ -96,7 +96,8 @@ def _wanted(label: Label, limits: Limits) -> Limits:
 
 def _open(values: list[float], at: Conditions, wanted: Limits) -> Result:
     if not all(map(isinf, values)):
-        raise Refusal("readings", "Element reading: one says open and another does not. Clean the tabs, and read again.")
+        why = "one says open and another does not. Clean the tabs, and read again."
+        raise Refusal("readings", f"Element reading: {why}")
     part = "A thermostat or cut-out in the same loop may be what is open: read each part alone."
     return Result(None, None, conformity.ABOVE, "open", notes=(part,), meter=meter_words(at), limits=wanted)
 
@@ -204,7 +205,7 @@ CALCULATOR = Calculator(
             default="5",
             hint="The maker's sheet wins. More watts are fewer ohms.",
         ),
-        Input("minus", "Watts may be below by", PERCENT, low=0.0, high=50.0, default="10", hint="The maker's sheet wins."),
+        Input("minus", "Watts may be below by", PERCENT, low=0.0, high=50.0, default="10", hint="More ohms."),
         Input(
             "material",
             "Kind of element",
@@ -226,7 +227,7 @@ CALCULATOR = Calculator(
             hint="If the maker's sheet says it; else by the kind.",
         ),
         Input("lead", "Lead resistance", OHM, low=0.0, high=100.0, default="0", hint="What the shorted leads read."),
-        Input("other_volts", "At another voltage", VOLT, low=1.0, high=1000.0, required=False, hint="The outlet's, if it differs."),
+        Input("other_volts", "At another voltage", VOLT, low=1.0, high=1000.0, required=False, hint="The outlet's."),
         Input("second", "A second element, ohms", OHM, low=0.1, high=1e6, required=False, hint="For both together."),
         Input("water", "Water to heat", MILLILITRE, low=1.0, high=1e6, required=False),
         Input("cold", "Water, cold", CELSIUS, low=0.0, high=100.0, required=False),
@@ -268,7 +269,13 @@ CALCULATOR = Calculator(
         Source(3, "Specific heat of water, 4186 J/(kg °C)", "handbook value, from memory"),
         Source(4, "JCGM 106, 8.3, guard band w = U; JCGM 100, 4.3.7", "from memory, recomputed"),
     ),
-    example=Example({"readings": "78.1", "volts": "120", "watts": "185", "plus": "10"}, None, None, "ohm", "78.1 ± 0.8 ohm is between 70.76 and 86.49."),
+    example=Example(
+        {"readings": "78.1", "volts": "120", "watts": "185", "plus": "10"},
+        None,
+        None,
+        "ohm",
+        "78.1 ± 0.8 ohm is between 70.76 and 86.49.",
+    ),
     cautions=(
         "Proved dead first, and cold: an element burns long after.",
         "Both wires off, or what is wired beside it is read too.",

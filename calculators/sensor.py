@@ -15,6 +15,8 @@ from calculators._lib.ohmmeter import Conditions, meter_words, standard_uncertai
 from calculators._lib.thermistor_form import FORMULA, READINGS, SENSOR, SENSOR_SOURCES
 from calculators._lib.units import CELSIUS, OHM
 
+STEPS = ("110.0k", "80.0k", "60.0k", "45.0k", "34.0k", "26.0k", "20.0k", "15.00k", "10.00k", "7.00k", "5.00k", "3.50k")
+"""Readings of the printed table."""
 NOWHERE = "no thermistor is at home there: open, short, or another sort of sensor"
 
 
@@ -37,7 +39,8 @@ def work(
     """Judge the temperature. Raises Refusal where the sensor is not described, or tells none."""
     sensor = sensing.sensor_of(r25, b, (sh_a, sh_b, sh_c), table_t, table_r, (r25_pct, b_pct))
     if sensor is None:
-        raise Refusal("r25", "Resistance at 25 °C: the sensor is not described. Give R25 and B, or a b c, or its table.")
+        ways = "Give R25 and B, or a b c, or its table."
+        raise Refusal("r25", f"Resistance at 25 °C: the sensor is not described. {ways}")
     at = Conditions(meter_pct, meter_counts, resolution or max(r.digit for r in readings))
     values = [r.value for r in readings]
     if any(map(isinf, values)) or not all(values):
@@ -73,10 +76,10 @@ def _verdict(t: float, expanded: float, limits: Limits) -> tuple[str | None, str
 CALCULATOR = Calculator(
     id="sensor",
     title="Temperature from a thermistor",
-    summary="Type the ohms of a sensor where it sits. The answer: what temperature it tells, and is that where it should be?",
+    summary="Type the ohms of a sensor where it sits. The answer: what temperature it tells, and if that is right.",
     judged=Quantity("Temperature that it tells", CELSIUS, low=sensing.COLDEST, high=sensing.WARMEST),
     typed=("readings",),
-    table=Grid("temperature", Series("readings", ("110.0k", "80.0k", "60.0k", "45.0k", "34.0k", "26.0k", "20.0k", "15.00k", "10.00k", "7.00k", "5.00k", "3.50k"))),
+    table=Grid("temperature", Series("readings", STEPS)),
     inputs=(READINGS, *SENSOR, *METER),
     outputs=(
         Output("temperature", "Temperature that it tells"),

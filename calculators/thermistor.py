@@ -157,7 +157,7 @@ def _notes(shown: float, told: float | None, held: Held, verdict: str) -> tuple[
         said.append(f"{has} It rises when it warms, and is not judged here: look at the part number.")
     if held.t == 0 and verdict != conformity.IN and SUSPECT[0] < abs(off) < SUSPECT[1]:
         said.append(
-            "Salt in the bath makes it colder than 0 °C, and a good sensor reads high. Clean ice, plain water, and again."
+            "Salt makes the bath colder than 0 °C, and a good sensor reads high. Clean ice, plain water, and again."
             if off < 0
             else "Too little ice, or not stirred, makes the bath warmer than 0 °C, and a good sensor reads low."
         )
@@ -235,7 +235,7 @@ CALCULATOR = Calculator(
     validity=(
         "Thermistors that fall when they warm (NTC), unplugged at both ends, from −80 to 300 °C.",
         "One B holds within 1 to 3 % far from its two temperatures; a b c and a table within what they were made for.",
-        "Without R25, B or a table: limits of the page only, and 5.5 % a degree for the bath (common practice, no source).",
+        "Without R25, B or a table: only by limits of the page, and 5.5 % a degree (common practice, no source).",
     ),
     sources=(
         *SENSOR_SOURCES,

@@ -108,8 +108,9 @@ def _table(table_t: Sequence[Typed], table_r: Sequence[Typed]) -> ntc.Curve:
     try:
         return ntc.table_curve([(t.value, r.value) for t, r in zip(table_t, table_r, strict=True)])
     except ValueError:
-        rising = "the ohms do not fall as the temperature rises. A PTC or a platinum sensor rises, and is not judged here."
-        raise Refusal("table_r", f"Table, ohms: {rising}") from None
+        rising = "the ohms do not fall as the temperature rises"
+        which = "A PTC or a platinum sensor rises, and is not judged here."
+        raise Refusal("table_r", f"Table, ohms: {rising}. {which}") from None
 
 
 def spread(t: float, curve: ntc.Curve, r25_pct: float, b_pct: float) -> float:
@@ -154,7 +155,8 @@ def picture(t: float, sensor: Sensor, point: tuple[float, float, float]) -> Char
     expected = tuple((x, ntc.ohm(x, sensor.curve)) for x in over)
     (_, cold), (_, warm) = expected[0], expected[-1]
     at, r, u = point
-    from_to = (Amount(cold, OHM), " at ", Amount(low, CELSIUS), " to ", Amount(warm, OHM), " at ", Amount(high, CELSIUS))
+    start = (Amount(cold, OHM), " at ", Amount(low, CELSIUS))
+    end = (Amount(warm, OHM), " at ", Amount(high, CELSIUS))
     return Chart(
         Axis("Temperature", CELSIUS, low, high),
         Axis("Resistance", OHM, warm, cold),
@@ -162,7 +164,7 @@ def picture(t: float, sensor: Sensor, point: tuple[float, float, float]) -> Char
             Curve(expected, "a good sensor, with what its tolerances allow"),
             *(Curve(tuple(zip(over, side, strict=True)), kind="edge") for side in sides),
         ),
-        say=("A good sensor falls from ", *from_to, ". Read: ", Amount(r, OHM, u), " at ", Amount(at, CELSIUS), "."),
+        say=("A good sensor falls from ", *start, " to ", *end, ". Read: ", Amount(r, OHM, u), " at ", Amount(at, CELSIUS), "."),
         point=point,
         point_words=("read: ", Amount(r, OHM, u), " at ", Amount(at, CELSIUS)),
     )

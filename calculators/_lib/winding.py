@@ -1,4 +1,4 @@
-"""Resistance of windings: temperature, wire, alternating current, insulation.
+"""Resistance of windings: temperature, wire, alternating current.
 
 Ohms, metres, volts, hertz; temperatures in degrees Celsius, because the formulas are
 written on that scale.
@@ -11,7 +11,7 @@ gauge, from memory. (4) JCGM 100, example H.2, seen quoted.
 
 from __future__ import annotations
 
-from math import hypot, inf, pi
+from math import hypot, pi
 
 COPPER = 234.5
 ALUMINIUM = 225.0
@@ -20,8 +20,6 @@ ALUMINIUM = 225.0
 RHO_COPPER = 1e-6 / 58
 """Resistivity of annealed copper at 20 degC, ohm metre (1)."""
 FOOT = 0.3048
-INSULATION_TEST_VOLTS = 250.0
-"""Under this, a reading is no insulation test (common practice, no source)."""
 
 
 def at_temperature(r: float, t: float, t_new: float, k: float = COPPER) -> float:
@@ -87,21 +85,3 @@ def impedance(r: float, inductance: float, frequency: float) -> float:
     254.26
     """
     return hypot(r, reactance(inductance, frequency))
-
-
-def insulation(r: float, test_volts: float, limit: float) -> str:
-    """What a reading between winding and metal says: fail, pass, pass at limit, no fault seen.
-
-    A multimeter tests with a few volts: it can show a fault, it cannot show that there is none.
-    The usual limit, 1 Mohm, is common practice, no source.
-
-    >>> insulation(inf, 9.0, 1e6), insulation(2.1e6, 500.0, 1e6), insulation(4e5, 9.0, 1e6)
-    ('no fault seen', 'pass', 'fail')
-    """
-    if not (r >= 0 and test_volts > 0 and 0 < limit < inf):
-        raise ValueError("ohms from 0 up, volts and limit above 0 are needed")
-    if r < limit:
-        return "fail"
-    if test_volts < INSULATION_TEST_VOLTS:
-        return "no fault seen"
-    return "pass at limit" if r == limit else "pass"

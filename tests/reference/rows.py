@@ -92,8 +92,8 @@ def _robust(row: Row, robust: Robust) -> tuple[bool, str]:
 
 
 def _understood(column: str, text: str, got: dict, rule: str, robust: Robust) -> bool:
-    if rule == "open":
-        return got["kind"] == "open"
+    if rule in ("open", "short"):
+        return got["kind"] == rule
     if rule.startswith("ok"):
         return isfinite(got["value"])
     if rule.startswith(("flow 0", "volume 0")):
