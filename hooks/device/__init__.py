@@ -14,7 +14,8 @@ __all__ = ["SCRIPTS", "WORKER", "publish", "withdraw"]
 
 _HERE = Path(__file__).parent
 
-SCRIPTS: tuple[Path, ...] = (_HERE / "calculate.js", _HERE / "keep.js")
+_JOB = ("database", "store", "course", "record")
+SCRIPTS: tuple[Path, ...] = (_HERE / "calculate.js", _HERE / "keep.js", *(_HERE / "job" / f"{name}.js" for name in _JOB))
 """Scripts for every page, in the order in which they are joined."""
 
 WORKER: Path = _HERE / "worker.js"

@@ -1,0 +1,29 @@
+// Follows the energies of a job by the tables of its page: what is known is a number in them.
+// No rule about energy stands here; what is in no table counts as the start: everything on.
+(() => {
+  const stillbench = (window.stillbench ??= {});
+
+  stillbench.course = (graph, model) => {
+    const machine = graph.machines?.find(({ models }) => models.includes(model) || models.includes(""));
+    const nodes = new Map(graph.nodes.map((node) => [node.number, node]));
+    const table = machine ?? { known: [{}], away: [0], acts: {}, fits: {}, boards: { "": [] } };
+    const edges = graph.edges.filter(({ models }) => !models?.length || models.includes(model));
+
+    return {
+      nodes,
+      edges,
+      states: (known) => table.known[known] ?? table.known[0],
+      // What is known after a step was done; `proof` says how its proof ended.
+      after(known, number, proof) {
+        const ends = table.acts[number];
+        if (!ends) return known;
+        return (ends[""] ?? ends[proof === "proved" ? "proved" : "not proved"])?.[known] ?? 0;
+      },
+      away: (known) => table.away[known] ?? 0,
+      fits: (known, number) => table.fits[number]?.includes(known) ?? false,
+      board: (known, number) => table.boards[number]?.[known] ?? table.boards[""][known] ?? table.boards[""][0],
+      fitted: (number) => nodes.get(number)?.fitted?.includes(model) ?? true,
+      leads: (from, to) => edges.some((edge) => edge.from === from && edge.to === to),
+    };
+  };
+})();
