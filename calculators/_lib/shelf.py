@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from calculators import coil, coils, drip, fill, flow, frame, heater, sensor, supply, thermistor
+from calculators import coil, coils, drip, fill, flow, frame, heater, ice, sensor, supply, thermistor
 from calculators._lib.declare import Calculator
 
-_SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in (coil, coils, drip, fill, flow, frame, heater, sensor, supply, thermistor)}
+_SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in (coil, coils, drip, fill, flow, frame, heater, ice, sensor, supply, thermistor)}
 
 
 def get(calculator_id: str) -> Calculator | None:

@@ -140,3 +140,12 @@ CONDUCTIVITY = (
     Choice("BTU/h ft °F", BTU / 3600 / FOOT * 1.8, also=("BTU/(h ft F)", "BTU/h ft F"), system=US),
 )
 PERCENT = (Choice("%", also=("percent", "pct", "per cent")),)
+
+
+def absolute(gauge: float) -> float:
+    """The absolute pressure, in kPa, that a gauge in standard air shows as so many kPa.
+
+    >>> absolute(0.0)
+    101.325
+    """
+    return gauge + ATMOSPHERE
