@@ -133,7 +133,7 @@ CALCULATOR = Calculator(
             low=0.0,
             high=10_000.0,
             default="2",
-            hint="Add up: way in 0.5, sharp elbow 1, tee 1.5, angle valve 2. Handbooks differ by a quarter.",
+            hint=f"Add up: {', '.join(f'{name} {number(k)}' for name, k in tubing.FITTINGS.items())}.",
         ),
         Input(
             "height",

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from calculators import coil, coils, drip, fill, flow, frame, heater, ice, sensor, supply, thermistor
+from calculators import coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, valve
 from calculators._lib.declare import Calculator
 
-_SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in (coil, coils, drip, fill, flow, frame, heater, ice, sensor, supply, thermistor)}
+_MODULES = (
+    coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, valve,
+)  # fmt: skip
+_SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in _MODULES}
 
 
 def get(calculator_id: str) -> Calculator | None:

@@ -113,7 +113,8 @@ def _expected(found: Found) -> tuple[str | Amount, ...]:
     low, high = (Amount(v * found.line.area / LPM, LITRES_A_MINUTE, digits=2) for v in edges)
     if wide >= 1:
         return "up to ", high
-    return (low, " to ", high) if found.between else (Amount(found.flow / LPM, LITRES_A_MINUTE, wide * found.flow / LPM),)
+    flow = found.flow / LPM
+    return (low, " to ", high) if found.between else (Amount(flow, LITRES_A_MINUTE, wide * flow),)
 
 
 def outputs(
@@ -138,8 +139,8 @@ def _lost(found: Found, kind: str | None) -> list[tuple[str, Words]]:
     lost = ("lost", (Amount((found.flow - found.measured) / LPM, LITRES_A_MINUTE, digits=2),))
     loss = supply_line.loss(found.line, found.pressure, found.measured, found.known)
     if loss is None:
-        driving = Amount((found.pressure - found.line.lift) / KPA, PRESSURE, K * rectangular(found.known.pressure) / KPA)
-        return [lost, ("taken", (driving,))]
+        driving, off = found.pressure - found.line.lift, K * rectangular(found.known.pressure)
+        return [lost, ("taken", (Amount(driving / KPA, PRESSURE, off / KPA),))]
     if kind != "lost":
         return [("taken", ("no more than ", Amount((loss.pressure + K * loss.u) / KPA, PRESSURE, digits=2)))]
     factor = number(float(f"{loss.factor:.2g}"))
@@ -169,7 +170,7 @@ def chart(found: Found) -> Chart:
     value, low, high = (
         tuple((p / KPA, q / LPM) for p, q in curve) for curve in supply_line.curves(found.line, top, found.known)
     )
-    said: Words = ("Flow against pressure. Expected at ", Amount(found.pressure / KPA, PRESSURE), ": ", *_expected(found))
+    said = ("Flow against pressure. Expected at ", Amount(found.pressure / KPA, PRESSURE), ": ", *_expected(found))
     point = None
     if found.measured is not None:
         q = found.measured / LPM

@@ -156,5 +156,5 @@ def _curve(
 def _steps(line: Line, first: float, last: float) -> list[float]:
     """Speeds between two, and those beside the borders where the kind of flow changes."""
     even = [first + (last - first) * i / STEPS for i in range(1, STEPS)]
-    borders = [line.speed(r) * side for r in (pipe.LAMINAR_TO, pipe.TURBULENT_FROM) for side in (1 - BESIDE, 1 + BESIDE)]
+    borders = [line.speed(r) * s for r in (pipe.LAMINAR_TO, pipe.TURBULENT_FROM) for s in (1 - BESIDE, 1 + BESIDE)]
     return sorted(even + [v for v in borders if first < v < last]) if last > first else []

@@ -1,7 +1,8 @@
-"""Tubing of the trade: bore and roughness in millimetres.
+"""Tubing and fittings of the trade: bore and roughness in millimetres, loss factors K.
 
 Bores are those of common walls, common practice, no source; a maker's sheet or a caliper goes before.
 Roughness: drawn tube and plastic 0.0015 mm, rubber 0.01 mm, rusted steel 0.3 mm, from memory of handbooks.
+Loss factors: for the speed in the line's bore, from memory; handbooks differ by a quarter, in small bores by more.
 """
 
 from __future__ import annotations
@@ -34,3 +35,12 @@ TUBES = (
 OTHER = -1.0
 """Picked where bore and roughness are typed by hand."""
 OPTIONS = (*(Option(t.words, float(i)) for i, t in enumerate(TUBES)), Option("another: type its bore", OTHER))
+FITTINGS = {
+    "way in": 0.5,
+    "long bend": 0.25,
+    "sharp elbow": 1.0,
+    "tee into the side": 1.5,
+    "open ball valve": 0.1,
+    "angle valve": 1.5,
+}
+"""K of each; the way in is from a much wider pipe."""

@@ -66,9 +66,13 @@ def kv_of_loss(factor: float, bore: float) -> float:
 def flow_at(flow: float, drop: float, other: float, exponent: float = 2.0) -> float:
     """The flow at another drop, if the drop grows with that power of the flow (2): Q (dp2/dp1)^(1/n).
 
+    Raises ValueError where nothing flows, nothing is lost, or nothing is left to drive it.
+
     >>> round(flow_at(5.0, 15.0, 40.0), 3)
     8.165
     """
+    if not (flow > 0 and drop > 0 and other >= 0):
+        raise ValueError("a flow and a drop above nothing are needed")
     return flow * (other / drop) ** (1 / exponent)
 
 
