@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from calculators._lib.amounts import METRIC, Choice, preferred
-from calculators._lib.declare import Calculator, Input, Limits, Quantity, Refusal, Typed
+from calculators._lib.declare import NOTHING, Calculator, Input, Limits, Quantity, Refusal, Typed
 from calculators._lib.text_in import pick, read
 from calculators._lib.words import number
 
-Value = float | tuple[Typed, ...] | None
+Value = float | str | tuple[Typed, ...] | None
 """What `work` gets for one input."""
 MOST_READINGS = 100
 
@@ -54,7 +54,13 @@ def problems(calculator: Calculator, given: Mapping[str, object], limits: Mappin
     """What is wrong with the values and limits that a page gives: to be found before anybody reads it."""
     own = [n for n in given if (to := calculator.input(n)) and not to.given]
     refused = [Refusal(n, f"“{n}” is typed at the machine, not given by the page.") for n in own]
-    return (*refused, *read_request(calculator, {**calculator.example.fields, **given}, limits).refused)
+    return (*refused, *read_request(calculator, as_typed(calculator, given), limits).refused)
+
+
+def as_typed(calculator: Calculator, given: Mapping[str, object]) -> dict[str, object]:
+    """What a page gives, and, for what is typed at the machine, the texts of the worked example."""
+    example = calculator.example.fields
+    return {name: example[name] for name in calculator.typed if name in example} | dict(given)
 
 
 def limits_of(calculator: Calculator, request: Request) -> Limits:
@@ -84,6 +90,8 @@ def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Valu
         raise Refusal(to.name, f"{to.label}: one value is wanted.")
     if not "".join(texts).strip():
         return _left_empty(to)
+    if to.as_typed:
+        return texts[0]
     if to.options:
         return pick(texts[0], to)
     if to.many:
@@ -114,6 +122,8 @@ def _left_empty(to: Input) -> None:
 
 
 def _limits(judged: Quantity, limits: Mapping[str, object], system: str) -> Limits:
+    if judged is NOTHING and (limits.get("low") is not None or limits.get("high") is not None):
+        raise Refusal("limits", "Limits: nothing is judged here.")
     unit = _unit(judged, limits.get("unit"), system)
     low = _limit("low", "Lower limit", judged, unit, limits)
     high = _limit("high", "Upper limit", judged, unit, limits)

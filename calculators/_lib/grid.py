@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from calculators._lib.declare import Calculator, Grid, Series
 from calculators._lib.entry import answer_to
+from calculators._lib.fields import as_typed
 
 NONE = "no answer"
 """What a cell says whose values the calculator refuses together."""
@@ -28,7 +29,7 @@ class Cells:
 
 
 def cells(calculator: Calculator, fields: Mapping[str, str]) -> Cells:
-    """The table for a page's values; what else must be typed is taken from the worked example.
+    """The table for a page's values; what is typed at the machine is taken from the worked example.
 
     Raises KeyError for a calculator that has no such table.
     """
@@ -36,7 +37,7 @@ def cells(calculator: Calculator, fields: Mapping[str, str]) -> Cells:
     if not isinstance(grid, Grid):
         raise KeyError(calculator.id)
     columns = grid.columns or BARE
-    typed = calculator.example.fields | dict(fields)
+    typed = as_typed(calculator, fields)
     rows = tuple((r, tuple(_cell(calculator, typed, grid, r, c) for c in columns.texts)) for r in grid.rows.texts)
     output = next(o for o in calculator.outputs if o.name == grid.shows)
     return Cells(_label(calculator, grid.rows), _label(calculator, columns), columns.texts, rows, output.label)

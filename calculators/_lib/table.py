@@ -16,7 +16,7 @@ from calculators._lib import shelf
 from calculators._lib.conformity import CLOSE
 from calculators._lib.amounts import Choice
 from calculators._lib.declare import Calculator, Limits, Refusal, Result, Sweep, Typed
-from calculators._lib.fields import Request, limits_of, problems, read_request
+from calculators._lib.fields import Request, as_typed, limits_of, problems, read_request
 from calculators._lib.sentence import SIGNS, in_general
 from calculators._lib.words import fixed
 
@@ -61,7 +61,7 @@ class Table:
 def table(calculator_id: str, fields: Mapping[str, str], limits: Mapping[str, object]) -> Table:
     """The table for a page's values and limits, both as a request has them, without the reading.
 
-    What else must be typed is taken from the worked example. Raises Refusal where a value or a
+    What is typed at the machine is taken from the worked example. Raises Refusal where a value or a
     limit is refused or there is no limit, KeyError for a calculator that has no such table.
     """
     return _table(calculator_id, json.dumps([dict(fields), dict(limits)], sort_keys=True))
@@ -91,7 +91,7 @@ def _table(calculator_id: str, asked: str) -> Table:
 def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:
     for refusal in problems(calculator, fields, limits):
         raise refusal
-    return read_request(calculator, calculator.example.fields | fields, limits)
+    return read_request(calculator, as_typed(calculator, fields), limits)
 
 
 def _largest(limits: Limits) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calculators._lib import grid, shelf, table
-from calculators._lib.declare import KEPT, Calculator, Input, Sweep
+from calculators._lib.declare import Calculator, Input, KEPT, Sweep
 from hooks.library.entries import Library
 from hooks.page import words
 from hooks.page.generated import GeneratedPage, links_from
@@ -58,6 +58,7 @@ def page(calculator: Calculator, library: Library) -> GeneratedPage:
         form=form(calculator),
         rows=range(1, READINGS + 1),
         example=_example(calculator),
+        judges=calculator.judged is not NOTHING,
         limits=words.limits(calculator.example.low, calculator.example.high),
         table=_table(calculator),
         cells=_cells(calculator),
@@ -97,8 +98,9 @@ def _table(calculator: Calculator) -> table.Table | None:
     if not isinstance(calculator.table, Sweep):
         return None
     limits = {"low": example.low, "high": example.high, "unit": example.unit}
-    return table.table(calculator.id, {}, limits)
+    given = {name: text for name, text in example.fields.items() if name not in calculator.typed}
+    return table.table(calculator.id, given, limits)
 
 
 def _cells(calculator: Calculator) -> grid.Cells | None:
-    return None if isinstance(calculator.table, Sweep) else grid.cells(calculator, {})
+    return None if isinstance(calculator.table, Sweep) else grid.cells(calculator, calculator.example.fields)

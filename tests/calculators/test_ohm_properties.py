@@ -9,7 +9,7 @@ import iapws
 import pint
 import pytest
 import uncertainties
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from uncertainties import umath
@@ -20,6 +20,7 @@ from calculators._lib.ohmmeter import Conditions
 from calculators._lib.sensing import Sensor
 from tests.calculators.asked import ask
 
+untimed = settings(deadline=None)
 betas = st.builds(ntc.beta_curve, st.floats(500.0, 1e5), st.floats(2500.0, 5000.0))
 steinharts = st.builds(
     ntc.Piece, st.floats(9e-4, 1.3e-3), st.floats(2e-4, 2.6e-4), st.floats(0.0, 3e-7) | st.floats(-1e-8, 0.0)
@@ -35,16 +36,19 @@ meters = st.builds(Conditions, st.floats(0.1, 3.0), st.floats(0.0, 5.0), st.samp
 percents = st.floats(0.1, 10.0)
 
 
+@untimed
 @given(curves, temperatures)
 def test_ohms_of_a_temperature_tell_that_temperature(curve: ntc.Curve, t: float) -> None:
     assert ntc.celsius(ntc.ohm(t, curve), curve) == pytest.approx(t, abs=1e-6)
 
 
+@untimed
 @given(curves, temperatures, st.floats(0.01, 20.0))
 def test_a_thermistor_falls_all_the_way(curve: ntc.Curve, t: float, step: float) -> None:
     assert ntc.ohm(t + step, curve) < ntc.ohm(t, curve)
 
 
+@untimed
 @given(steinharts, temperatures)
 def test_the_inverse_of_steinhart_and_hart_is_what_scipy_finds(curve: ntc.Curve, t: float) -> None:
     (piece,) = curve
@@ -52,6 +56,7 @@ def test_the_inverse_of_steinhart_and_hart_is_what_scipy_finds(curve: ntc.Curve,
     assert ntc.ohm(t, curve) == pytest.approx(exp(root), rel=1e-9)
 
 
+@untimed
 @given(curves, temperatures)
 def test_the_share_a_kelvin_is_the_slope(curve: ntc.Curve, t: float) -> None:
     assume(all(abs(t - piece.high) > 1e-3 for piece in curve))
@@ -60,6 +65,7 @@ def test_the_share_a_kelvin_is_the_slope(curve: ntc.Curve, t: float) -> None:
 
 
 @pytest.mark.filterwarnings("ignore:Using UFloat objects with std_dev==0")
+@untimed
 @given(st.floats(500.0, 1e5), st.floats(2500.0, 5000.0), percents, percents, temperatures, st.floats(0.0, 0.05))
 def test_the_told_temperature_is_as_unsure_as_the_library_uncertainties_says(
     r25: float, b: float, r25_pct: float, b_pct: float, t: float, share: float
@@ -76,6 +82,7 @@ def test_the_told_temperature_is_as_unsure_as_the_library_uncertainties_says(
     assert give == pytest.approx(2 * expected.s, rel=1e-6)
 
 
+@untimed
 @given(betas, temperatures, percents, percents)
 def test_the_band_holds_every_sensor_that_its_tolerances_allow(
     curve: ntc.Curve, t: float, r25_pct: float, b_pct: float
@@ -91,6 +98,7 @@ def test_the_band_holds_every_sensor_that_its_tolerances_allow(
     assert max(corners) == pytest.approx(high)
 
 
+@untimed
 @given(st.floats(-40, 150), st.integers(1, 4000), st.floats(0.0, 3.0), st.floats(0.01, 3.0))
 def test_a_worse_bath_or_meter_never_makes_a_verdict_surer(t: float, tens: int, error: float, more: float) -> None:
     fields = {"readings": f"{tens / 100:.2f}k", "r25": "10k", "b": "3977", "bath": f"{t:.2f}"}
@@ -100,6 +108,7 @@ def test_a_worse_bath_or_meter_never_makes_a_verdict_surer(t: float, tens: int, 
     assert ask("thermistor", worse)["verdict"] in (narrow, conformity.CLOSE)
 
 
+@untimed
 @given(st.integers(2000, 99_999), st.integers(-20, 90))
 def test_kohm_and_fahrenheit_say_the_same_as_ohm_and_celsius(ohm: int, t: int) -> None:
     sensor = {"r25": "10000", "b": "3977"}
@@ -110,6 +119,7 @@ def test_kohm_and_fahrenheit_say_the_same_as_ohm_and_celsius(ohm: int, t: int) -
     assert one["uncertainty"] == pytest.approx(other["uncertainty"])
 
 
+@untimed
 @given(st.integers(-300, 900).filter(lambda tenths: tenths))
 def test_a_platinum_sensor_is_never_in_limits_where_a_thermistor_is_wanted(tenths: int) -> None:
     t = tenths / 10
@@ -122,6 +132,7 @@ def test_a_platinum_sensor_is_never_in_limits_where_a_thermistor_is_wanted(tenth
 ohms = st.floats(2.0, 5000.0)
 
 
+@untimed
 @given(st.lists(ohms, min_size=3, max_size=6), st.randoms(), st.floats(0.1, 10.0))
 def test_the_same_coil_stands_out_in_any_order_and_unit(values: list[float], random: object, factor: float) -> None:
     found = coils.furthest(values)
@@ -131,6 +142,7 @@ def test_the_same_coil_stands_out_in_any_order_and_unit(values: list[float], ran
     assert coils.furthest([v * factor for v in values]).percent == pytest.approx(found.percent, abs=1e-6)
 
 
+@untimed
 @given(st.floats(100.0, 1000.0), st.floats(0.1, 0.8) | st.floats(1.25, 8.0), st.integers(0, 3))
 def test_of_equal_coils_the_odd_one_is_found(r: float, times: float, place: int) -> None:
     values = [r] * 4
@@ -139,6 +151,7 @@ def test_of_equal_coils_the_odd_one_is_found(r: float, times: float, place: int)
 
 
 @pytest.mark.filterwarnings("ignore:Using UFloat objects with std_dev==0")
+@untimed
 @given(ohms, ohms, meters, st.floats(0.0, 20.0))
 def test_the_difference_of_two_coils_is_as_unsure_as_the_library_uncertainties_says(
     one: float, other: float, at: Conditions, warmth: float
@@ -153,6 +166,7 @@ def test_the_difference_of_two_coils_is_as_unsure_as_the_library_uncertainties_s
     assert coils.expanded_percent(found, at, warmth) == pytest.approx(2 * expected.s)
 
 
+@untimed
 @given(st.floats(0.0, 1e12) | st.just(float("inf")), st.floats(0.0, 0.5), st.floats(0.1, 249.9), st.floats(1.0, 1e9))
 def test_no_multimeter_ever_passes_insulation(r: float, share: float, volts: float, low: float) -> None:
     expanded = 0.0 if r == float("inf") else share * r
@@ -165,6 +179,7 @@ volts, watts = st.floats(6.0, 480.0), st.floats(5.0, 12_000.0)
 UNITS = pint.UnitRegistry()
 
 
+@untimed
 @given(volts, watts, percents, percents)
 def test_ohms_and_watts_of_a_heater_are_those_of_the_library_pint(v: float, p: float, plus: float, minus: float) -> None:
     r = ((v * UNITS.volt) ** 2 / (p * UNITS.watt)).to("ohm").magnitude
@@ -175,11 +190,13 @@ def test_ohms_and_watts_of_a_heater_are_those_of_the_library_pint(v: float, p: f
     assert (heating.watts(v, low), heating.watts(v, high)) == pytest.approx((p * (1 + plus / 100), p * (1 - minus / 100)))
 
 
+@untimed
 @given(st.lists(st.floats(1.0, 500.0), min_size=2, max_size=3))
 def test_side_by_side_is_less_than_the_least_and_in_a_row_more_than_the_most(parts: list[float]) -> None:
     assert heating.parallel(parts) < min(parts) <= max(parts) < heating.series(parts)
 
 
+@untimed
 @given(volts, watts, st.integers(1, 3000), st.floats(0.1, 3.0))
 def test_a_worse_meter_never_makes_the_verdict_on_a_heater_surer(v: float, p: float, tenths: int, more: float) -> None:
     fields = {"readings": f"{tenths / 10:.1f}", "volts": f"{v:.1f}", "watts": f"{p:.1f}"}
@@ -187,6 +204,7 @@ def test_a_worse_meter_never_makes_the_verdict_on_a_heater_surer(v: float, p: fl
     assert ask("heater", fields | {"meter_pct": f"{0.8 + more:.2f}"})["verdict"] in (fine, conformity.CLOSE)
 
 
+@untimed
 @given(st.floats(1.0, 20.0), st.floats(20.0, 50.0), st.floats(60.0, 95.0), watts)
 def test_water_takes_the_heat_that_iapws_gives_it(kilogram: float, cold: float, hot: float, power: float) -> None:
     """iapws 1.5.5, IF97: enthalpy of water at one atmosphere; one specific heat for all is within 1 %."""
@@ -195,6 +213,7 @@ def test_water_takes_the_heat_that_iapws_gives_it(kilogram: float, cold: float, 
     assert seconds == pytest.approx(kilogram * (warm - start) / power, rel=0.01)
 
 
+@untimed
 @given(st.floats(-400.0, 5000.0))
 def test_water_boils_up_a_mountain_as_fluids_and_iapws_say(altitude: float) -> None:
     """fluids 1.3.1 (US Standard Atmosphere 1976) and iapws 1.5.5 (IF97)."""

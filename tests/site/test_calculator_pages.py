@@ -53,10 +53,11 @@ def test_without_a_script_the_table_says_what_the_calculator_says(
     limits = {"low": example.low, "high": example.high, "unit": example.unit}
     drawn = [[td.get_text() for td in tr.find_all("td")] for tr in pages[calculator.id].select("tbody tr")]
     if isinstance(calculator.table, Sweep):
-        rows = table.table(calculator.id, {}, limits).rows
+        given = {name: text for name, text in example.fields.items() if name not in calculator.typed}
+        rows = table.table(calculator.id, given, limits).rows
         assert drawn == [[r.words, r.verdict.capitalize(), r.sentence] for r in rows]
     else:
-        assert drawn == [list(row) for _, row in grid.cells(calculator, {}).rows]
+        assert drawn == [list(row) for _, row in grid.cells(calculator, example.fields).rows]
 
 
 def test_it_leads_to_the_steps_whose_readings_it_judges(pages: dict[str, BeautifulSoup]) -> None:

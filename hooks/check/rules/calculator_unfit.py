@@ -30,7 +30,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from calculators._lib import fields, shelf
-from hooks.check.found import Found, listed
+from hooks.check.found import Found
 from hooks.model import Page, Reading, Step
 from hooks.parse.result import ParsedShop
 
@@ -57,6 +57,6 @@ def _unfit(step: Step, reading: Reading) -> Iterator[Found]:
 
 def _unknown(step: Step, reading: Reading) -> Found:
     near = get_close_matches(reading.calculator or "", shelf.ids(), 1)
-    known = f"The nearest is `{near[0]}`." if near else f"There is: {listed(shelf.ids())}."
+    known = f"The nearest is `{near[0]}`." if near else "The page “Calculators” lists those there are."
     help = f"{known} Leave the line out where no calculator judges the reading."
     return Found(reading.span, f"there is no calculator `{reading.calculator}`", help, step)
