@@ -8,7 +8,7 @@ from pathlib import Path
 
 from hooks.page.templates import BLOCKS
 
-FIRST = ("tokens", "ground", "page")
+FIRST = ("tokens", "ground", "page", "job")
 LAST = ("print",)
 
 

@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Page
 
 from calculators._lib import entry
+from hooks.device import SCRIPTS
 from hooks.page import bundle
 from tests.pages.drawn import PUMP, draw, sample
 
@@ -24,6 +25,8 @@ window.stillbench = {
 """
 """Stands in for the worker: the same Python answers, outside the browser."""
 
+JOB = [path.read_text("utf-8") for path in SCRIPTS if path.parent.name == "job"]
+
 SIZES = ((820, 1180), (390, 844), (320, 640), (844, 390))
 TABLET, PHONE, SMALL = SIZES[:3]
 FRAME = (
@@ -36,7 +39,7 @@ FRAME = (
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("pages")
     (folder / "bench.css").write_text(bundle.css(["body.plain { margin: 0; }"]), "utf-8")
-    (folder / "bench.js").write_text(bundle.js([CALCULATE]), "utf-8")
+    (folder / "bench.js").write_text(bundle.js([CALCULATE, *JOB]), "utf-8")
     flow = draw(PUMP.replace("calculator: coil\n", ""))
     pages = {"pump": draw(), "flow": flow, "laundry": sample("laundry-fill-valve.md"), "customer": sample("cooler-self-check.md")}
     for name, page in pages.items():

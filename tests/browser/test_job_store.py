@@ -20,7 +20,7 @@ from tests.browser.conftest import ROOT, Serve
 
 BEGIN = """async () => {
   const { store } = stillbench;
-  await store.begin({ id: "j1", page: "p", title: "Pump" }, { model: "A1" });
+  await store.begin({ id: "j1", page: "p", title: "Pump", digest: "d1" }, { model: "A1" }, { digest: "d1", article: "<article>" });
   for (const step of [1, 2, 3]) await store.add("j1", "done", { step, to: step + 1 });
 }"""
 EVENTS = "async () => (await stillbench.store.events('j1')).map((e) => [e.n ?? null, e.kind, e.step ?? null])"

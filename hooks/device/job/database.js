@@ -1,7 +1,7 @@
 // The device's database of jobs: opened once, asked in whole transactions.
 const database = (() => {
   const NAME = "stillbench.jobs";
-  const STORES = ["jobs", "events", "photos"];
+  const STORES = ["jobs", "events", "photos", "pages"];
   let opening = null;
 
   const request = () =>
@@ -11,6 +11,7 @@ const database = (() => {
         asked.result.createObjectStore("jobs", { keyPath: "id" });
         asked.result.createObjectStore("events", { keyPath: ["job", "n"] }).createIndex("id", "id", { unique: true });
         asked.result.createObjectStore("photos", { keyPath: ["job", "id"] });
+        asked.result.createObjectStore("pages", { keyPath: "digest" });
       };
       asked.onerror = () => reject(asked.error);
       asked.onblocked = () => reject(new DOMException("blocked by another page", "AbortError"));

@@ -29,6 +29,7 @@
     if (!job) throw new DOMException("the job is gone", "NotFoundError");
     const last = await wish(events.openKeyCursor(of(event.job), "prev"));
     await wish(events.add({ ...event, n: last ? last.key[1] + 1 : 0 }));
+    if (extra.page) await wish(all.objectStore("pages").put(extra.page));
     if (extra.photo) await wish(all.objectStore("photos").put({ ...extra.photo, job: event.job }));
     if (extra.gone) await wish(all.objectStore("photos").delete([event.job, extra.gone]));
     await wish(all.objectStore("jobs").put({ ...job, ...extra.summary, changed: event.at }));
@@ -75,7 +76,9 @@
     watch: (watcher) => watchers.add(watcher),
     // `extra` may have a photo that comes with the event, the id of one that goes, and what the list of jobs says.
     add: (job, kind, data = {}, extra = {}) => put(job, kind, data, () => extra),
-    begin: (job, data) => put(job.id, "begin", data, ({ at }) => ({ job: { ...job, began: at, changed: at } })),
+    // `page` is the page as it is now, {digest, article}: the job stays with it when the page is changed.
+    begin: (job, data, page) => put(job.id, "begin", data, ({ at }) => ({ job: { ...job, began: at, changed: at }, page })),
+    page: (digest) => read("pages", (pages) => wish(pages.get(digest))),
     job: async (id) => (await read("jobs", (jobs) => wish(jobs.get(id)))) ?? heldOf(id).find(({ extra }) => extra.job)?.extra.job ?? null,
     async jobs() {
       const kept = (await read("jobs", (jobs) => wish(jobs.getAll()))) ?? [];
@@ -94,7 +97,10 @@
     remove: (job) =>
       within("readwrite", async (all) => {
         for (const store of ["events", "photos"]) await wish(all.objectStore(store).delete(of(job)));
+        const gone = await wish(all.objectStore("jobs").get(job));
         await wish(all.objectStore("jobs").delete(job));
+        const others = await wish(all.objectStore("jobs").getAll());
+        if (gone?.digest && !others.some(({ digest }) => digest === gone.digest)) await wish(all.objectStore("pages").delete(gone.digest));
       }).then(() => (held.delete(job), tell(job))),
   };
 })();

@@ -1,11 +1,11 @@
-// Runs each block's script once all scripts and the whole page are there.
-const onJob = (start) => {
-  const run = () => {
-    const job = document.querySelector(".job");
-    if (job) start(job);
-  };
-  document.addEventListener("DOMContentLoaded", run);
+// Runs each block's script once all scripts and the whole page are there, and again on a page put in its place.
+const onJob = (start) => onJob.starts.push(start);
+onJob.starts = [];
+onJob.again = () => {
+  const job = document.querySelector(".job");
+  if (job) for (const start of onJob.starts) start(job);
 };
+document.addEventListener("DOMContentLoaded", onJob.again);
 
 // Folded lists are open in print and without a script; on the screen they start closed.
 onJob((job) => {

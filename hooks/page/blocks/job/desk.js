@@ -1,0 +1,76 @@
+// The job that is being done on this page: the one the address names. Blocks ask the desk and hear from it
+// by the event "stillbench:record" at the article, once when the job is opened and after every act.
+(() => {
+  const stillbench = (window.stillbench ??= {});
+  const { store } = stillbench;
+  const named = () => new URLSearchParams(location.search).get("job");
+  const desk = { job: null, graph: null, course: null, record: null, events: [], other: false };
+  // As it was delivered, before any script touched it.
+  const pristine = document.querySelector(".job.procedure")?.outerHTML;
+  let article = null;
+
+  const graphOf = (place) => JSON.parse(place.querySelector("#graph").textContent);
+
+  const say = () => article.dispatchEvent(new CustomEvent("stillbench:record", { bubbles: true, detail: desk }));
+
+  const refresh = async () => {
+    desk.events = await store.events(desk.job.id);
+    desk.record = stillbench.record(desk.course, desk.events);
+    say();
+  };
+
+  // A page that was changed since the job began is put away for the one with which the job began.
+  const place = async (job) => {
+    const now = graphOf(article);
+    if (job.digest === now.digest) return now;
+    const kept = await store.page(job.digest);
+    desk.other = true;
+    if (!kept) return now;
+    article.outerHTML = kept.article;
+    article = document.querySelector(".job");
+    onJob.again();
+    return graphOf(article);
+  };
+
+  const open = async (id) => {
+    article.dataset.desk = "opening";
+    const job = await store.job(id);
+    if (!job) return (article.dataset.desk = "missing");
+    desk.job = job;
+    desk.graph = await place(job);
+    desk.course = stillbench.course(desk.graph, job.model);
+    article.dataset.desk = "open";
+    await refresh();
+  };
+
+  Object.assign(desk, {
+    // Kept for good before it is told: what the page shows after an act is what the device has.
+    async act(kind, data = {}, extra = {}) {
+      const event = await store.add(desk.job.id, kind, data, extra);
+      await refresh();
+      return event;
+    },
+    // Begins a job on this page and goes on in it; `about`: model, serial, place, reference, complaint.
+    async begin(about, more = {}) {
+      const graph = graphOf(article);
+      const { page, title, revision, digest, appliance } = graph;
+      const path = article.dataset.address;
+      const job = { id: store.fresh(), page, title, revision, digest, appliance, path, ...about, at: 0, end: null };
+      await store.begin(job, { ...about, ...more }, { digest, article: pristine });
+      return job.id;
+    },
+    address: (id, step = "") => `${location.pathname}?job=${id}${step && `#${step}`}`,
+    refresh,
+  });
+
+  onJob((found) => {
+    if (!found.matches(".procedure") || found === article) return;
+    const first = !article;
+    article = found;
+    if (!first) return;
+    if (named()) open(named());
+    store.watch((job) => desk.job?.id === job && desk.record && refresh());
+  });
+
+  stillbench.desk = desk;
+})();
