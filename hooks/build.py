@@ -92,12 +92,13 @@ class StillbenchPlugin(BasePlugin):
         return self.site.html(page.file.src_uri, html)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Last of all, list what devices may keep."""
+        """Index the texts of the finished pages; last of all, list what devices may keep."""
         folder = Path(config.site_dir)
+        search = self.site.index_texts(folder)
         if self.preview:
             device.withdraw(folder)
         else:
-            device.publish(folder, self.site.library, self.runtime.files)
+            device.publish(folder, self.site.library, self.runtime.files, search)
 
 
 _HOOK = StillbenchPlugin()

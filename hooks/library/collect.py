@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 
-from hooks.library import indexes
-from hooks.library.entries import Entry, Library
+from hooks.library import indexes, stages
+from hooks.library.entries import Entry, Library, StepEntry
 from hooks.library.words import slug
 from hooks.model import Item, Kind, Page, Part
 from hooks.parse.result import ParsedShop
@@ -56,7 +56,8 @@ def _entry(page: Page, shared: Mapping[str, Page], address: str) -> Entry:
         tools=_texts(p.front.tools for p in drawn),
         parts=_parts(drawn),
         calculators=_calculators(drawn),
-        steps=tuple((s.id, s.title) for s in page.steps),
+        stage=stages.of_page(page),
+        steps=tuple(StepEntry(s.id, s.title, stages.of_step(page, s)) for s in page.steps),
     )
 
 

@@ -8,6 +8,16 @@ from hooks.model import Kind, Part, People
 
 
 @dataclass(frozen=True, slots=True)
+class StepEntry:
+    """One step of such a page."""
+
+    id: str
+    title: str
+    stage: str
+    """See `stages.of_step`; may be empty."""
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One page that a reader may be led to."""
 
@@ -35,8 +45,9 @@ class Entry:
     parts: tuple[Part, ...]
     """Its own and those of the shared steps drawn on it."""
     calculators: tuple[str, ...]
-    steps: tuple[tuple[str, str], ...]
-    """Id and title of each step."""
+    stage: str
+    """What it is for, see `stages.of_page`; may be empty."""
+    steps: tuple[StepEntry, ...]
 
 
 @dataclass(frozen=True, slots=True)

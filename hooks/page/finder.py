@@ -1,8 +1,9 @@
 """What search looks through: two scripts that are fetched when someone opens it.
 
-The first has what pages are found by: symptoms, parts, models, tools, titles. The second
-adds the titles of steps, and where each part and tool is used. They are scripts and not
-data, so that search also works where the pages are opened as files.
+The first has what pages are found by: symptoms, parts, models, titles, and the tools. The
+second has the titles of steps; a published site has an index of its texts instead (see
+`text_index`), and fetches the second script only where that index cannot be had. They are
+scripts and not data, so that search also works where the pages are opened as files.
 """
 
 from __future__ import annotations
@@ -15,42 +16,46 @@ from hooks.library.entries import Entry, Library, Machine
 from hooks.library.words import slug
 from hooks.model import Kind
 from hooks.page.first_minute import SIGNS
+from hooks.page.generated import GeneratedPage
 from hooks.page.needs import needs
 
 Found = dict[str, object]
 SORT = {Kind.PROCEDURE: "procedure", Kind.SELF_CHECK: "self-check"}
 
 
-def pages(library: Library, calculators: Sequence[Calculator] = ()) -> str:
-    """`find-pages.js`."""
+def pages(
+    library: Library,
+    calculators: Sequence[Calculator] = (),
+    generated: Iterable[GeneratedPage] = (),
+    text_index: str = "",
+) -> str:
+    """`find-pages.js`; `text_index` is the address of the index of texts, where there is one."""
     found: list[Found] = [*_signs()]
     found += [_machine(m) for m in library.machines]
     found += [_entry(e) for e in library.entries]
     found += [_calculator(c) for c in calculators]
-    return _script(found)
+    found += [*_parts(library), *_tools(library)]
+    known = {one["address"] for one in found}
+    found += [_page(page) for page in generated if page.address not in known]
+    kept = [{k: v for k, v in one.items() if v} for one in found]
+    return _script("shelve", kept, *[text_index] * bool(text_index))
 
 
 def more(library: Library) -> str:
-    """`find-more.js`: a step that is found leads to it, not to the top of its page."""
-    steps = (
-        {"address": f"{e.address}#{id}", "title": title, "sort": "step", "about": f"Step on: {e.title}"}
-        for e in library.entries
-        for id, title in e.steps
-    )
-    return _script((*_parts(library), *_tools(library), *steps))
+    """`find-more.js`: by the address of a page, its steps as id, title and stage."""
+    steps = {e.address: [(s.id, s.title, s.stage) for s in e.steps] for e in library.entries if e.steps}
+    return _script("shelveSteps", steps)
 
 
-def _script(found: Iterable[Found]) -> str:
-    kept = [{k: v for k, v in one.items() if v} for one in found]
-    text = json.dumps(kept, ensure_ascii=False, separators=(",", ":"))
-    return f"window.stillbench.shelve({text});\n"
+def _script(name: str, *given: object) -> str:
+    texts = (json.dumps(one, ensure_ascii=False, separators=(",", ":")) for one in given)
+    return f"window.stillbench.{name}({','.join(texts)});\n"
 
 
 def _signs() -> Iterator[Found]:
     for sign in SIGNS:
         address = f"first-minute.html#{sign.id}"
-        about = "What to do in the first minute"
-        yield {"address": address, "title": sign.title, "sort": "first minute", "about": about}
+        yield {"address": address, "title": sign.title, "sort": "first minute", "symptoms": sign.said}
 
 
 def _machine(machine: Machine) -> Found:
@@ -68,17 +73,13 @@ def _entry(entry: Entry) -> Found:
         "address": entry.address,
         "title": entry.title,
         "sort": SORT.get(entry.kind, "page"),
-        "about": ", ".join(filter(None, (_kind(entry), needs(entry)))),
+        "appliance": entry.appliance,
+        "stage": entry.stage,
+        "about": needs(entry),
         "symptoms": entry.symptoms,
         "codes": entry.models,
         "parts": [[p.number or "", p.name] for p in entry.parts],
-        "tools": entry.tools,
     }
-
-
-def _kind(entry: Entry) -> str:
-    customers = entry.kind is Kind.SELF_CHECK
-    return f"{entry.appliance}, for customers" if customers else entry.appliance
 
 
 def _parts(library: Library) -> Iterator[Found]:
@@ -87,14 +88,13 @@ def _parts(library: Library) -> Iterator[Found]:
         address = f"parts-and-tools.html#{slug(part.number or name)}"
         title = " ".join(filter(None, (part.number, name)))
         codes = [part.number] if part.number else []
-        yield {"address": address, "title": title, "sort": "part", "about": "Part: where it is used", "codes": codes}
+        yield {"address": address, "title": title, "sort": "part", "about": "where it is used", "codes": codes}
 
 
 def _tools(library: Library) -> Iterator[Found]:
     for tool in library.tools:
         address = f"parts-and-tools.html#{slug(tool.name)}"
-        about = "Tool: where it is used"
-        yield {"address": address, "title": tool.name, "sort": "tool", "about": about}
+        yield {"address": address, "title": tool.name, "sort": "tool", "about": "where it is used"}
 
 
 def _calculator(calculator: Calculator) -> Found:
@@ -102,5 +102,9 @@ def _calculator(calculator: Calculator) -> Found:
         "address": f"calculators/{calculator.id}.html",
         "title": calculator.title,
         "sort": "calculator",
-        "about": "Calculator",
+        "about": calculator.summary,
     }
+
+
+def _page(page: GeneratedPage) -> Found:
+    return {"address": page.address, "title": page.title, "sort": "page"}

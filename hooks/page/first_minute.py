@@ -15,6 +15,8 @@ class Sign:
 
     id: str
     title: str
+    said: tuple[str, ...]
+    """What people type when they notice it."""
     lines: tuple[str, ...]
 
 
@@ -22,6 +24,7 @@ SIGNS = (
     Sign(
         "burning",
         "It smells of burning",
+        ("burning smell", "smoke", "sparks", "fire", "scorched plug or cable"),
         (
             "Leave the machine alone. Do not touch it, its plug or its cable.",
             "Flames, or smoke that grows: everyone out, close the door behind you, ring the fire service from outside.",
@@ -32,6 +35,7 @@ SIGNS = (
     Sign(
         "water",
         "Water on the floor",
+        ("water near the plug", "water under the machine", "leak", "flood", "wet outlet"),
         (
             "Stay out of the water: it may be live where a plug, a cable or a machine stands in it.",
             "Cut the power at the breaker, standing on dry floor. If you cannot, keep everyone out.",
@@ -42,6 +46,7 @@ SIGNS = (
     Sign(
         "shock",
         "It tingles, or someone had a shock",
+        ("electric shock", "tingles when touched", "got a shock"),
         (
             "Nobody touches the machine, nor the pipes and metal beside it.",
             "Someone hurt or still holding on: cut the power at the breaker first, then ring the emergency service.",
@@ -51,6 +56,7 @@ SIGNS = (
     Sign(
         "gas",
         "It smells of gas",
+        ("gas smell", "gas leak"),
         (
             "No flame, no switch, no plug, no telephone in the room: leave them all as they are.",
             "Everyone out. Leave doors open as you go.",

@@ -7,16 +7,19 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from calculators._lib.declare import Calculator
 from hooks.check import Report
 from hooks.diagnostics import Finding
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.model import Kind, Page
-from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, theme
+from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, text_index, theme
 from hooks.page.generated import GeneratedPage, address, links_from
 from hooks.page.view import Links
 from hooks.parse.result import ParsedPage, ParsedShop
 
+TEXTS = ("about", "calculator")
+"""The generated pages that are more than lists of pages."""
 RENDER = {Kind.PROCEDURE: procedure.render, Kind.SELF_CHECK: self_check.render}
 
 
@@ -129,10 +132,25 @@ class Site:
             bundle.named(theme.STYLES, styles): styles,
             bundle.named(theme.SCRIPT, script): script,
             theme.MANIFEST: theme.manifest(self.parsed.shop),
-            "assets/stillbench/find-pages.js": finder.pages(self.library, calculators).encode(),
+            "assets/stillbench/find-pages.js": self._finder(calculators).encode(),
             "assets/stillbench/find-more.js": finder.more(self.library).encode(),
             "assets/stillbench/text.woff2": font.read_bytes(),
         }
+
+    def _finder(self, calculators: tuple[Calculator, ...]) -> str:
+        index = "" if self.preview else text_index.SCRIPT
+        return finder.pages(self.library, calculators, self.generated, index)
+
+    def index_texts(self, site: Path) -> tuple[str, ...]:
+        """Make the index of texts in the finished site; gives its files. A preview goes without."""
+        if self.preview:
+            return ()
+        known = {p.source.name: p.page for p in self.parsed.pages}
+        entries = [(known[e.name], e) for e in self.library.entries]
+        copies = {e.address: text_index.copy(page, e) for page, e in entries if page and page.kind in RENDER}
+        made = [p.address for p in self.generated if p.meta["page"] in TEXTS]
+        index = text_index.write(copies, [*made, *(e.address for e in self.library.texts)], site)
+        return (*index.always, *index.words, *index.texts)
 
     def _path(self, name: str) -> str:
         return name.removeprefix(self.prefix)

@@ -23,7 +23,7 @@ def entry(number: int, symptoms: list[str], tools: list[str], parts: list[Part])
         name=f"{number}.md", address=f"{number}.html", id=str(number), kind=Kind.PROCEDURE,
         title=f"Page {number % 2}", appliance="", machine="", models=(), does="", time="", people=None,
         revision="", reviewed="", symptoms=tuple(symptoms), tools=tuple(tools), parts=tuple(parts),
-        calculators=(), steps=(),
+        calculators=(), stage="", steps=(),
     )  # fmt: skip
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from hooks.page import calculator_pages, finder
+from hooks.page import calculator_pages, finder, text_index
 from tests.library.shops import library
-from tests.site.drawn import FILES
+from tests.site.drawn import FILES, generated
 
 
 def entries(script: str) -> list[dict]:
@@ -20,34 +20,45 @@ def pages(folder: Path) -> dict[str, dict]:
     return {e["address"]: e for e in entries(script)}
 
 
-def test_a_page_is_found_by_symptoms_numbers_models_names_and_tools(tmp_path: Path) -> None:
+def test_a_page_is_found_by_symptoms_numbers_models_and_names(tmp_path: Path) -> None:
     assert pages(tmp_path)["cabinet/no-ice.html"] == {
         "address": "cabinet/no-ice.html",
         "title": "No ice: <the> valve",
         "sort": "procedure",
-        "about": "Ice cabinet, 10 min, one person",
+        "appliance": "Ice cabinet",
+        "stage": "find the fault",
+        "about": "10 min, one person",
         "symptoms": ["no ice", "little ice"],
         "codes": ["IW40", "IW60"],
         "parts": [["DV-2", "double valve"]],
-        "tools": ["multimeter"],
     }
 
 
-def test_machines_calculators_and_signs_are_found_too(tmp_path: Path) -> None:
+def test_machines_calculators_signs_parts_and_tools_are_found_too(tmp_path: Path) -> None:
     found = pages(tmp_path)
     assert found["machines/cabinet.html"]["codes"] == ["IW40", "IW60"]
     assert found["calculators/coil.html"]["sort"] == "calculator"
     assert found["first-minute.html#burning"]["sort"] == "first minute"
     assert found["how.html"]["title"] == "How we work"
-
-
-def test_parts_tools_and_steps_are_found_where_they_stand(tmp_path: Path) -> None:
-    found = {e["address"]: e for e in entries(finder.more(library(tmp_path, FILES)))}
     assert found["parts-and-tools.html#dv-2"]["title"] == "DV-2 double valve"
     assert found["parts-and-tools.html#multimeter"]["sort"] == "tool"
-    assert found["cabinet/no-ice.html#read"] == {
-        "address": "cabinet/no-ice.html#read",
-        "title": "Read the coil",
-        "sort": "step",
-        "about": "Step on: No ice: <the> valve",
-    }
+
+
+def test_steps_are_found_where_they_stand(tmp_path: Path) -> None:
+    script = finder.more(library(tmp_path, FILES))
+    steps = json.loads(script.removeprefix("window.stillbench.shelveSteps(").removesuffix(");\n"))
+    assert ["read", "Read the coil", "find the fault"] in steps["cabinet/no-ice.html"]
+
+
+def test_lists_of_pages_are_found_by_their_titles_and_no_address_stands_twice(tmp_path: Path) -> None:
+    made = tuple(generated(tmp_path).values())
+    found = entries(finder.pages(library(tmp_path, FILES), calculator_pages.all_calculators(), made))
+    addresses = [one["address"] for one in found]
+    assert {p.address for p in made} <= set(addresses)
+    assert len(addresses) == len(set(addresses))
+
+
+def test_only_a_published_site_names_the_index_of_texts(tmp_path: Path) -> None:
+    books = library(tmp_path, FILES)
+    assert finder.pages(books, text_index=text_index.SCRIPT).endswith(f',"{text_index.SCRIPT}");\n')
+    assert text_index.SCRIPT not in finder.pages(books)

@@ -1,80 +1,100 @@
-// Finds pages by symptom, part, model, tool and title; first the pages that fit all words, the closest first.
-// An entry is {address, title, sort, about, symptoms, codes, parts, tools}; missing lists are empty.
+// Finds pages and steps by symptom, part, model, tool, title and text. The rarer a word that fits, the more it counts.
+// An entry is {address, title, sort, appliance, stage, about, symptoms, codes, parts}; missing texts and lists are empty.
 (() => {
   const stillbench = (window.stillbench ??= {});
-  const entries = [];
-  const plain = (text) => text.normalize("NFKC").toLowerCase().replace(/[’']/g, "").trim();
-  const compact = (text) => plain(text).replace(/[^\p{L}\p{N}]/gu, "");
-  const cut = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
-
-  const FIELDS = [
-    { name: "codes", whole: 120, word: 30, says: "" },
-    { name: "symptoms", whole: 100, word: 24, says: "for: " },
-    { name: "titles", whole: 90, word: 20, says: "" },
-    { name: "names", whole: 70, word: 14, says: "part: " },
-    { name: "tools", whole: 60, word: 12, says: "tool: " },
-    { name: "steps", whole: 20, word: 6, says: "" },
-    { name: "about", whole: 15, word: 4, says: "" },
-  ];
+  const { SMALL, plain, compact, cut, likeness, slip } = stillbench.alike;
+  const FIELDS = { codes: 1.5, symptoms: 1.2, titles: 1.1, names: 1, steps: 0.9, appliance: 0.8, text: 0.5, about: 0.4 };
   const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "page", "part", "tool", "step"];
-  // What arrives with the second script stands below, so that nothing moves under a finger.
-  const LATE = new Set(["part", "tool", "step"]);
+  const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
+  const shelf = [];
+  const pages = new Map();
 
-  // Texts are only taken apart where a typed word is in them: a shop may have thousands of pages.
-  function shelve(found) {
-    for (const entry of found) {
+  const item = (entry, lists, page) => {
+    const texts = Object.entries(lists).flatMap(([field, list]) => list.map((text) => ({ field, text })));
+    return { entry, page, texts: texts.filter(({ text }) => text) };
+  };
+
+  function shelve(entries, index = "") {
+    for (const entry of entries) {
       const parts = entry.parts ?? [];
-      const codes = [...parts.map(([number]) => number).filter(Boolean), ...(entry.codes ?? [])];
-      const names = parts.map((part) => part.filter(Boolean).join(" "));
-      const lists = entry.sort === "step" ? { steps: [entry.title] } : { ...entry, codes, names, titles: [entry.title], about: [entry.about ?? ""] };
-      const texts = FIELDS.flatMap((field) => (lists[field.name] ?? []).map((text) => ({ field, text })));
-      entries.push({ entry, texts });
+      const codes = [...parts.map(([number]) => number), ...(entry.codes ?? [])];
+      const [titles, appliance, about] = [[entry.title], [entry.appliance], [entry.about]];
+      const one = item(entry, { codes, symptoms: entry.symptoms ?? [], titles, names: parts.map(([, name]) => name), appliance, about });
+      shelf.push(one);
+      pages.set(entry.address, one);
     }
+    stillbench.textIndex = index;
   }
 
-  const none = { hits: [], score: 0 };
-  const fits = (word, typed) => word === typed || (typed.length > 1 && word.startsWith(typed));
-
-  function ofText(one, typed, all) {
-    const { field, text } = one;
-    if (field.name === "codes") {
-      one.whole ??= compact(text);
-      if (one.whole === all) return { hits: typed, score: field.whole };
-      return { hits: typed.filter((t) => fits(one.whole, t)), score: field.word };
-    }
-    one.plain ??= plain(text);
-    if (!typed.some((t) => one.plain.includes(t))) return none;
-    if (compact(text) === all) return { hits: typed, score: field.whole };
-    const words = cut(text);
-    const hits = typed.filter((t) => words.some((word) => fits(word, t)));
-    return { hits, score: hits.length === typed.length ? field.word * 2 : field.word };
+  // A step, or the text before the first one where it has no id; null where its page is not on the shelf.
+  function stepItem(address, id, title, stage, text = "") {
+    const page = pages.get(address);
+    if (!page) return null;
+    const { appliance, sort } = page.entry;
+    if (!id) return item(page.entry, { text: [text] }, page);
+    const on = sort === "procedure" || sort === "self-check" ? "step" : sort;
+    return item({ address: `${address}#${id}`, title, sort: on, of: page.entry, appliance, stage }, { steps: [title], text: [text] }, page);
   }
 
-  function ofEntry({ entry, texts }, typed, all) {
-    const hits = new Set();
-    const best = { score: 0, text: "" };
-    let score = 0;
-    for (const text of texts) {
-      const one = ofText(text, typed, all);
-      if (!one.hits.length) continue;
-      for (const hit of one.hits) hits.add(hit);
-      score += one.score;
-      if (one.score > best.score) Object.assign(best, { score: one.score, text: text.field.says + text.text });
-    }
-    return { entry, hits: hits.size, score: best.score, more: score, why: best.text };
+  function ofCode(one, words) {
+    one.whole ??= compact(one.text);
+    return words.map((word, at) => {
+      if ([word, words[at - 1] + word, word + words[at + 1]].includes(one.whole)) return 1;
+      return word.length > 1 && one.whole.startsWith(word) ? 0.6 : 0;
+    });
   }
 
-  function find(text, most) {
-    const typed = cut(text);
-    const all = compact(text);
-    if (!all) return [];
-    const scored = entries.map((entry) => ofEntry(entry, typed, all)).filter((one) => one.hits);
-    const fullest = Math.max(0, ...scored.map((one) => one.hits));
+  // How well each typed word fits the text, and how much of the text they are; null where none does.
+  function ofText(one, query) {
+    let likes, share;
+    if (one.field === "codes") [likes, share] = [ofCode(one, query.words), 1];
+    else {
+      one.plain ??= plain(one.text);
+      if (!query.starts.some((start) => one.plain.includes(start))) return null;
+      const cuts = cut(one.text);
+      likes = query.words.map((typed) => Math.max(0, ...cuts.map((word) => query.like(word, typed))));
+      const large = cuts.filter((word) => !SMALL.has(word));
+      share = large.filter((word) => query.words.some((typed) => query.like(word, typed))).length / (large.length || 1);
+    }
+    return likes.some(Boolean) ? { one, likes, share, field: FIELDS[one.field] } : null;
+  }
+
+  function matched(item, query) {
+    const rows = item.texts.map((one) => ofText(one, query)).filter(Boolean);
+    const beside = item.page?.texts.map((one) => ofText(one, query)).filter(Boolean) ?? [];
+    return rows.length ? { item, rows, beside } : null;
+  }
+
+  function scored({ item, rows, beside }, weights, large) {
+    const value = ({ likes, share, field }) => field * (0.5 + 0.5 * share) * sum(likes.map((like, at) => like * weights[at]));
+    const covers = (some) => large.every((at) => some.some(({ likes }) => likes[at] > 0.65));
+    const whole = (row) => (row.share === 1 && covers([row]) ? 1.5 : 1);
+    const best = rows.reduce((a, b) => (value(b) * whole(b) > value(a) * whole(a) ? b : a));
+    const everywhere = [...rows, ...beside];
+    const rest = weights.map((weight, at) => (best.likes[at] ? 0 : weight * Math.max(0, ...everywhere.map(({ likes, field }) => likes[at] * field))));
+    const fitting = weights.map((weight, at) => weight * Math.max(0, ...everywhere.map(({ likes }) => likes[at])));
+    const codes = rows.filter(({ one }) => one.field === "codes");
+    const score = (value(best) * whole(best) + 0.7 * sum(rest)) * (sum(fitting) / sum(weights));
+    return { entry: item.entry, score, why: best.one, complete: covers([best, ...codes]) };
+  }
+
+  // What fits `typed`, the closest first, among the shelf and the items passed in.
+  function find(typed, extra = []) {
+    const words = cut(typed);
+    const searched = [...shelf, ...extra];
+    const look = (like, starts) => searched.map((one) => matched(one, { words, like, starts })).filter(Boolean);
+    const counted = (all) => words.map((_, at) => all.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length);
+    let all = look(likeness, words.map((word) => word.slice(0, 3)));
+    const strange = words.filter((word, at) => word.length > 4 && !counted(all)[at]);
+    if (strange.length) all = look((word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0), [""]);
+    const weights = counted(all).map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + searched.length / (count || 1)));
+    const large = [...words.keys()].filter((at) => !SMALL.has(words[at]));
     const rank = ({ entry }) => SORTS.indexOf(entry.sort);
-    const late = ({ entry }) => Number(LATE.has(entry.sort));
-    const order = (a, b) => late(a) - late(b) || b.score - a.score || rank(a) - rank(b) || b.more - a.more;
-    return scored.filter((one) => one.hits === fullest).sort(order).slice(0, most);
+    const found = all.map((one) => scored(one, weights, large)).sort((a, b) => b.score - a.score || rank(a) - rank(b));
+    const once = new Set();
+    const kept = found.filter(({ entry, score }) => score > 0.35 * found[0].score && !once.has(entry.address) && once.add(entry.address));
+    return { words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
   }
 
-  Object.assign(stillbench, { shelve, find });
+  Object.assign(stillbench, { shelve, stepItem, find });
 })();

@@ -2,64 +2,94 @@
 (() => {
   const sheet = document.querySelector("[data-search]");
   if (!sheet) return;
+  const { alike, find, inside } = window.stillbench;
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
   const MOST = 40;
+  const PAUSE = 150;
+  const KINDS = { "first minute": "What to do in the first minute", machine: "Machine", "self-check": "Customers’ check", procedure: "Procedure", calculator: "Calculator", page: "Page", part: "Part", tool: "Tool", step: "Step" };
+  const SAYS = { symptoms: "for: ", names: "part: " };
   let state = "not fetched";
+  let asked = 0;
+  let opens = false;
 
-  const fetchIndex = (name) =>
+  const fetchScript = (name) =>
     new Promise((resolve, reject) => {
       const script = document.createElement("script");
       Object.assign(script, { src: sheet.dataset.search + name, onload: resolve, onerror: reject });
       document.head.append(script);
     });
 
-  async function fetchAll() {
+  async function fetchPages() {
     if (state !== "not fetched") return;
     state = "fetching";
-    try {
-      await fetchIndex("find-pages.js");
-      state = "ready";
-      show();
-      await fetchIndex("find-more.js");
-    } catch {
-      if (state === "fetching") state = "not fetched";
-    }
+    say();
+    state = await fetchScript("find-pages.js").then(() => "ready", () => "not fetched");
     show();
   }
 
-  function item({ entry, why }) {
-    const link = document.createElement("a");
-    link.href = sheet.dataset.root + entry.address;
-    const title = document.createElement("b");
-    title.textContent = entry.title;
-    link.append(title);
-    for (const text of [why === entry.title ? "" : why, entry.about]) {
-      if (!text) continue;
-      const small = document.createElement("small");
-      small.textContent = text;
-      link.append(small);
+  function line(name, pieces) {
+    const made = document.createElement(name);
+    for (const [text, hit] of pieces) {
+      const piece = hit ? document.createElement("mark") : document.createTextNode(text);
+      piece.textContent = text;
+      made.append(piece, " ");
     }
+    return made;
+  }
+
+  function reason({ field, text }, typed) {
+    if (field === "text") return alike.stretch(text, typed, 22);
+    return ["codes", "symptoms", "names"].includes(field) ? [[`${SAYS[field] ?? ""}${text}`, false]] : [];
+  }
+
+  function row({ entry, why }, typed) {
+    const link = document.createElement("a");
+    link.href = sheet.dataset.root + encodeURI(entry.address);
+    link.dataset.sort = entry.sort;
+    const on = entry.of && `on: ${entry.of.title}`;
+    const about = [KINDS[entry.sort], entry.of?.sort === "self-check" && KINDS["self-check"], entry.appliance, entry.stage, entry.about, on];
+    const lines = [reason(why, typed), [[about.filter(Boolean).join(" · "), false]]];
+    link.append(line("b", [[entry.title, false]]), ...lines.filter((one) => one.length).map((one) => line("small", one)));
     link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
-    const row = document.createElement("li");
-    row.append(link);
-    return row;
+    const made = document.createElement("li");
+    made.append(link);
+    return made;
   }
 
-  function says(found) {
-    if (state === "fetching") return "Fetching the list of pages …";
-    if (state !== "ready") return "The list of pages could not be fetched.";
-    if (!words.value.trim()) return "Type a symptom, a part, a model or a tool.";
-    if (!found.length) return "Nothing found. Try fewer or other words.";
-    if (found.length === MOST) return `The ${MOST} closest`;
-    return found.length === 1 ? "One found" : `${found.length} found, the closest first`;
+  function say(found = [], looking = false) {
+    const number = found.length > MOST ? `The ${MOST} closest` : found.length === 1 ? "One found" : `${found.length} found, the closest first`;
+    if (state === "fetching") count.textContent = "Fetching the list of pages …";
+    else if (state !== "ready") count.textContent = "The list of pages could not be fetched.";
+    else if (!words.value.trim()) count.textContent = "Type a symptom, a part, a model or a tool.";
+    else if (looking) count.textContent = "Looking into the pages …";
+    else count.textContent = found.length ? number : "Nothing found. Try fewer or other words.";
+    sheet.toggleAttribute("data-looking", looking || state === "fetching");
   }
 
-  function show() {
-    const found = state === "ready" ? window.stillbench.find(words.value, MOST) : [];
-    list.replaceChildren(...found.map(item));
-    count.textContent = says(found);
+  // What is shown does not move under a finger: if a page fits all words it stands at once, and what the
+  // texts give comes below it; else nothing is shown before the texts have been looked into.
+  async function show() {
+    if (state !== "ready") return say();
+    const mine = (asked += 1);
+    const typed = words.value;
+    const first = find(typed);
+    const shown = first.complete ? first.found.slice(0, MOST) : [];
+    list.replaceChildren(...shown.map((one) => row(one, first.words)));
+    if (!first.words.length) return say();
+    say(shown, true);
+    await new Promise((resolve) => setTimeout(resolve, PAUSE));
+    if (mine !== asked) return;
+    const extra = await inside(first.words, fetchScript).catch(() => []);
+    if (mine !== asked) return;
+    const { found } = find(typed, extra);
+    const there = new Set(shown.map(({ entry }) => entry.address));
+    const more = found.filter(({ entry }) => !there.has(entry.address)).slice(0, MOST - shown.length);
+    list.append(...more.map((one) => row(one, first.words)));
+    say(found);
+    if (opens) list.querySelector("a")?.click();
+    opens = false;
   }
 
   function open(text) {
@@ -67,8 +97,8 @@
     if (text !== undefined) words.value = text;
     words.focus();
     words.select();
-    show();
-    fetchAll();
+    if (state === "not fetched") fetchPages();
+    else show();
   }
 
   document.addEventListener("click", (event) => {
@@ -80,9 +110,11 @@
     const form = event.target.closest("[data-search-for]");
     if (!form) return;
     event.preventDefault();
-    if (!sheet.contains(form)) open(form.elements.namedItem("words").value);
-    else list.querySelector("a")?.click();
+    if (!sheet.contains(form)) return open(form.elements.namedItem("words").value);
+    const link = list.querySelector("a");
+    if (link) link.click();
+    else opens = sheet.hasAttribute("data-looking");
   });
-  words.addEventListener("input", show);
+  words.addEventListener("input", () => ((opens = false), show()));
   words.form.addEventListener("reset", () => setTimeout(() => (words.focus(), show())));
 })();

@@ -1,0 +1,101 @@
+"""The index of texts of a published site: what stands inside its pages, found in small pieces.
+
+Pagefind makes it from plain copies of the pages: titles and words, each step under its own
+heading. The search asks it for what the list of pages does not know (see `finder`).
+"""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from urllib.parse import quote
+
+import pagefind_bin
+from markupsafe import escape
+
+from hooks.library.entries import Entry
+from hooks.library.stages import of_step
+from hooks.model import Message, Page, Step
+from hooks.parse.links import plain
+
+FOLDER = "assets/stillbench/pagefind/"
+SCRIPT = f"{FOLDER}pagefind.js"
+LANGUAGE = "en"
+ALWAYS = ("pagefind.js", "pagefind-worker.js", "pagefind-entry.json", f"wasm.{LANGUAGE}.pagefind", "*.pf_meta")
+
+
+@dataclass(frozen=True, slots=True)
+class IndexFiles:
+    """The files of the index, as addresses in the site. `pagefind-entry.json` is asked for with a query."""
+
+    always: tuple[str, ...]
+    """Needed by every search: program, entry, list of pages."""
+    words: tuple[str, ...]
+    """Which pages each word is on; a search fetches one for each of its words."""
+    texts: tuple[str, ...]
+    """The texts of the pages; a search fetches those of its best pages."""
+
+
+def files(site: Path) -> IndexFiles:
+    """The files of the index in the site that was built into `site`; none in a preview."""
+    folder = site / FOLDER
+
+    def those(*patterns: str) -> tuple[str, ...]:
+        found = (path for pattern in patterns for path in folder.glob(pattern))
+        return tuple(sorted(path.relative_to(site).as_posix() for path in found))
+
+    return IndexFiles(those(*ALWAYS), those("index/*"), those("fragment/*"))
+
+
+def write(copies: Mapping[str, str], drawn: Iterable[str], site: Path) -> IndexFiles:
+    """Make the index in `site` from plain copies of pages, and from pages that are drawn there.
+
+    `copies` is HTML by address, `drawn` is addresses. Raises CalledProcessError where Pagefind fails.
+    """
+    with TemporaryDirectory() as name:
+        texts = {**copies, **{address: (site / address).read_text("utf-8") for address in drawn}}
+        for address, text in texts.items():
+            path = Path(name, address)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, "utf-8")
+        _run(Path(name), site / FOLDER)
+    made = files(site)
+    kept = {site / path for path in (*made.always, *made.words, *made.texts)}
+    for path in (site / FOLDER).rglob("*"):
+        if path.is_file() and path not in kept:
+            path.unlink()
+    return made
+
+
+def _run(texts: Path, to: Path) -> None:
+    where = ("--site", str(texts), "--output-path", str(to))
+    how = ("--root-selector", "#page", "--force-language", LANGUAGE, "--keep-index-url", "--quiet")
+    subprocess.run([str(pagefind_bin.get_executable()), *where, *how], check=True, stdout=subprocess.DEVNULL)
+
+
+def copy(page: Page, entry: Entry) -> str:
+    """The plain copy of a page with steps. A heading's id is the step's id and stage, quoted, with a bar between."""
+    known = (entry.appliance, *entry.models, *entry.symptoms)
+    front = [f'<h1>{escape(page.title)}</h1><p data-pagefind-weight="3">{escape(". ".join(known))}</p>']
+    front += [f"<p>{escape(_plain((*_messages(page.messages), page.intro)))}</p>"]
+    steps = (_step(page, step) for step in page.steps)
+    return f'<!doctype html><html><body><div id="page">{"".join((*front, *steps))}</div></body></html>'
+
+
+def _step(page: Page, step: Step) -> str:
+    ways = (*step.ways, *([step.next] if step.next else ()))
+    labels = (reading.label for reading in step.readings)
+    text = _plain((*_messages(step.messages), step.prose, *labels, *(way.words for way in ways), *step.needs))
+    id = f"{quote(step.id)}|{quote(of_step(page, step))}"
+    return f'<h3 id="{id}">{escape(step.title)}</h3><p>{escape(text)}</p>'
+
+
+def _messages(messages: Iterable[Message]) -> Iterator[str]:
+    return (f"{message.title}. {message.text}" for message in messages)
+
+
+def _plain(texts: Iterable[str]) -> str:
+    return " · ".join(plain(text) for text in texts if text)
