@@ -52,6 +52,8 @@ class Input:
     """Inputs of the same word are typed row by row; empty: with the readings."""
     open_words: bool = False
     """OL, open and the like are understood as a circuit that is open (infinity)."""
+    as_typed: bool = False
+    """The text itself is handed to the work, which reads it."""
     keep: str = ""
     """One of KEPT if the value belongs to the reader's own things; else empty."""
     given: bool = True
@@ -81,6 +83,10 @@ class Quantity:
     low: float | None = None
     high: float | None = None
     """Within which a limit is believed, in the base unit."""
+
+
+NOTHING = Quantity("", (Choice(""),))
+"""The value of `Calculator.judged` where nothing is: no page may give it limits."""
 
 
 @dataclass(frozen=True, slots=True)

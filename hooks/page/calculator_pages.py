@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calculators._lib import grid, shelf, table
-from calculators._lib.declare import Calculator, Input, KEPT, Sweep
+from calculators._lib.declare import KEPT, NOTHING, Calculator, Input, Sweep
 from hooks.library.entries import Library
 from hooks.page import words
 from hooks.page.generated import GeneratedPage, links_from
