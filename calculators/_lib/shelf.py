@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from calculators import coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, valve
+from calculators import (
+    coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, units, valve,
+)  # fmt: skip
 from calculators._lib.declare import Calculator
 
 _MODULES = (
-    coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, valve,
+    coil, coils, drip, fill, flow, frame, heater, ice, pressure, sensor, supply, thermistor, units, valve,
 )  # fmt: skip
 _SHELF = {m.CALCULATOR.id: m.CALCULATOR for m in _MODULES}
 
