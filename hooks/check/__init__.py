@@ -14,6 +14,7 @@ from hooks.check.paths import STATE_LIMIT, search
 from hooks.check.rules import having
 from hooks.diagnostics import Finding
 from hooks.model import Guard, Kind, Model, Page
+from hooks.parse.lasting import lasting
 from hooks.parse.result import ParsedShop
 
 
@@ -27,6 +28,7 @@ class Report:
     """By the id of the page; a page that shares its id, or could not be trusted or followed to its end, has none."""
 
 
+@lasting()
 def examine(parsed: ParsedShop, limit: int = STATE_LIMIT) -> Report:
     """Check every page of a shop; `limit` bounds the states of one page on one machine."""
     findings = [*parsed.findings, *chain.from_iterable(p.findings for p in parsed.pages)]

@@ -8,6 +8,7 @@ from pathlib import Path
 from hooks.diagnostics import Finding
 from hooks.model import Shop
 from hooks.parse import front_matter, page_text
+from hooks.parse.lasting import lasting
 from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.parse.shop_facts import shop_facts
@@ -33,6 +34,7 @@ def shown(path: Path, folder: Path) -> str:
     return within if folder == Path() else f"{folder.as_posix()}/{within}"
 
 
+@lasting()
 def folder(path: Path) -> ParsedShop:
     """All that stands in a shop's folder."""
     shop, findings = _facts(path)

@@ -30,7 +30,9 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from calculators._lib import fields, shelf
+from calculators._lib.declare import NOTHING, Calculator, Refusal
 from hooks.check.found import Found
+from hooks.check.limits import bounds
 from hooks.model import Page, Reading, Step
 from hooks.parse.result import ParsedShop
 
@@ -49,10 +51,23 @@ def _unfit(step: Step, reading: Reading) -> Iterator[Found]:
         yield _unknown(step, reading)
         return
     limits = {"low": reading.low, "high": reading.high, "unit": reading.unit}
-    for refusal in fields.problems(calculator, dict(reading.given), limits):
+    problems = fields.problems(calculator, dict(reading.given), limits)
+    for refusal in problems:
         what = f'the calculator `{calculator.id}` refuses what the reading "{reading.label}" gives it'
         help = f"Mend `{refusal.field}` in the reading: {refusal.message}"
         yield Found(reading.span, what, help, step)
+    if not problems and bounds(reading) == (None, None) and calculator.judged is not NOTHING:
+        yield _unlimited(step, reading, calculator)
+
+
+def _unlimited(step: Step, reading: Reading, calculator: Calculator) -> Found:
+    what = f'the reading "{reading.label}" has no limits, and the calculator `{calculator.id}` works out none'
+    try:
+        fields.own_limits(calculator, dict(reading.given), {"unit": reading.unit})
+        help = "Write limits: [low, high], or `at-least`, or `at-most`."
+    except Refusal as refusal:
+        help = f"Write limits, or mend `{refusal.field}` in the reading: {refusal.message}"
+    return Found(reading.span, what, help, step)
 
 
 def _unknown(step: Step, reading: Reading) -> Found:

@@ -23,6 +23,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from hooks.check.found import Found, listed
+from hooks.check.limits import bounds
 from hooks.model import VERDICTS, Page, Reading, Step
 from hooks.parse.result import ParsedShop
 
@@ -55,7 +56,7 @@ def _outcomes(step: Step, reading: Reading) -> Iterator[Found]:
 
 def _missing(verdicts: set[str], reading: Reading) -> list[str]:
     """What a reading with these limits can come out as and has no way."""
-    sides = [side for side, limit in ((BELOW, reading.low), (ABOVE, reading.high)) if limit is not None]
+    sides = [side for side, limit in zip((BELOW, ABOVE), bounds(reading), strict=True) if limit is not None]
     outside = [] if OUT in verdicts else [side for side in sides if side not in verdicts]
     if len(outside) == len(sides) and outside:
         outside = [OUT]
