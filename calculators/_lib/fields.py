@@ -70,6 +70,14 @@ def limits_of(calculator: Calculator, request: Request) -> Limits:
     return calculator.work(**request.values, limits=request.limits).limits or request.limits
 
 
+def own_limits(calculator: Calculator, given: Mapping[str, object], limits: Mapping[str, object]) -> Limits:
+    """The same for what a page gives, before anything is read. Raises Refusal."""
+    request = read_request(calculator, as_typed(calculator, given), limits)
+    for refusal in request.refused:
+        raise refusal
+    return limits_of(calculator, request)
+
+
 def _gaps(calculator: Calculator, fields: Mapping[str, object]) -> Iterator[Refusal]:
     """Values typed side by side are whole rows: over a gap, those would be paired that do not belong together."""
     for name in sorted({i.row for i in calculator.inputs if i.many}):

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from calculators._lib import grid, number_line, shelf, table
 from calculators._lib.declare import Calculator, Input, Refusal, Sweep
+from hooks.check.limits import bounds
 from hooks.model import Page, Reading, Step
 from hooks.page import words
 from hooks.page.calculator_pages import kept
@@ -67,7 +68,7 @@ def of(step: Step, reading: Reading) -> ReadingView:
     own = calculator is None or alone is None or alone.units == calculator.judged.units
     return ReadingView(
         reading,
-        words.limits(reading.low, reading.high),
+        words.limits(*bounds(reading)),
         json.dumps(_request(reading)),
         calculator,
         typed,
@@ -93,7 +94,7 @@ def judged(page: Page, step: Step) -> Judged | None:
     for other in page.steps:
         for reading in other.readings:
             if reading.id == step.judges:
-                return Judged(reading, words.limits(reading.low, reading.high), other.number, other.id)
+                return Judged(reading, words.limits(*bounds(reading)), other.number, other.id)
     return None
 
 
@@ -103,7 +104,7 @@ def _request(reading: Reading) -> dict[str, object]:
 
 
 def _line(reading: Reading) -> str:
-    return number_line.draw(number_line.Line(reading.low, reading.high, reading.unit))
+    return number_line.draw(number_line.Line(*bounds(reading), reading.unit))
 
 
 def _table(reading: Reading, calculator: Calculator) -> table.Table | None:
