@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from calculators._lib import conformity, pressure_answer
+from calculators._lib import conformity, my_gauge, pressure_answer
 from calculators._lib.declare import (
-    MY_GAUGE, Calculator, Example, Grid, Input, Limits, Option, Output, Quantity, Refusal, Result, Series, Source,
+    Calculator, Example, Grid, Input, Limits, Option, Output, Quantity, Refusal, Result, Series, Source,
 )  # fmt: skip
 from calculators._lib.pressure_answer import Read
 from calculators._lib.units import LENGTH, LITRES_A_MINUTE, PRESSURE
-from calculators._lib.words import number
 
 NEAR = 1e-9
 
@@ -22,11 +21,12 @@ def work(
     other_pressure: float | None,
     other_flow: float | None,
     height: float | None,
-    gauge: float,
+    gauge: float | None,
     limits: Limits,
 ) -> Result:
     """Judge what is lost while water runs. Raises Refusal where the readings contradict each other."""
-    read = Read(static, flowing, flow, exponent, gauge)
+    off = my_gauge.off_by(gauge)
+    read = Read(static, flowing, flow, exponent, off)
     _believable(read, after)
     verdict = _verdict(read, limits)
     kind = pressure_answer.kind(read, verdict)
@@ -41,7 +41,7 @@ def work(
         + pressure_answer.elsewhere(read, after, other_pressure, other_flow)
         + pressure_answer.at_outlet(read, height),
         pressure_answer.notes(read, after),
-        f"gauge ± {number(gauge / 100)} bar",
+        my_gauge.words(off),
         pressure_answer.chart(read, limits),
     )
 
@@ -149,16 +149,7 @@ CALCULATOR = Calculator(
             required=False,
             hint="For the pressure there, water shut.",
         ),
-        Input(
-            "gauge",
-            "Gauge, can be off by",
-            PRESSURE,
-            low=0.0,
-            high=500.0,
-            default="0.2 bar",
-            keep=MY_GAUGE,
-            hint="Class 2.5 of 10 bar: 0.25 bar. Half a division is the least.",
-        ),
+        my_gauge.INPUT,
     ),
     outputs=(
         Output("drop", "Lost while it runs"),

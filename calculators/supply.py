@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calculators._lib import conformity, pipe, supply_answer, tubing, water
+from calculators._lib import conformity, my_gauge, pipe, supply_answer, tubing, water
 from calculators._lib.declare import (
-    MY_GAUGE, Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
+    Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
 )  # fmt: skip
 from calculators._lib.pipe import Line
 from calculators._lib.supply_answer import KPA, LPM, MM, Found
@@ -23,18 +23,19 @@ def work(
     roughness: float | None,
     length: float,
     fittings: float,
-    height: float,
+    height: float | None,
     temperature: float,
     measured: float | None,
     measured_error: float,
-    gauge: float,
+    gauge: float | None,
     bore_error: float,
     limits: Limits,
 ) -> Result:
     """Hold the flow that was caught against what the line should give. Raises Refusal."""
     d, k = _tube(tube, bore, roughness)
-    line = Line(d * MM, length, k * MM, fittings, height, water.at(temperature))
-    known = Known(gauge * KPA, bore_error / 100, measured_error / 100)
+    off = my_gauge.off_by(gauge)
+    line = Line(d * MM, length, k * MM, fittings, height or 0.0, water.at(temperature))
+    known = Known(off * KPA, bore_error / 100, measured_error / 100)
     caught = None if measured is None else measured * LPM
     found = Found(line, static * KPA, known, pipe.speeds(line, static * KPA), caught)
     share, wide = supply_answer.share(found)
@@ -50,7 +51,7 @@ def work(
         "" if verdict and share is not None else supply_answer.sentence(found, share, wide, kind),
         supply_answer.outputs(found, share, wide, kind),
         supply_answer.notes(found, kind),
-        f"gauge ± {number(gauge / 100)} bar",
+        my_gauge.words(off),
         supply_answer.chart(found),
     )
 
@@ -100,7 +101,7 @@ CALCULATOR = Calculator(
             below="A gauge shows no less than nothing: zero it and read again.",
             hint="Where the line begins, nothing running. A house has 2 to 6 bar, 30 to 90 psi.",
         ),
-        Input("tube", "Tube", options=tubing.OPTIONS, default=tubing.TUBES[0].words, hint="Sets bore and roughness."),
+        Input("tube", "Tube", options=tubing.OPTIONS, hint="Sets bore and roughness."),
         Input(
             "bore",
             "Bore, by hand",
@@ -141,8 +142,8 @@ CALCULATOR = Calculator(
             LENGTH,
             low=-100.0,
             high=100.0,
-            default="0",
-            hint="Below it: with a minus.",
+            required=False,
+            hint="Left empty: as high. Below it: with a minus.",
         ),
         Input(
             "temperature",
@@ -173,16 +174,7 @@ CALCULATOR = Calculator(
             default="3",
             hint="A litre jug and half a minute: 3 % (common practice).",
         ),
-        Input(
-            "gauge",
-            "Gauge, can be off by",
-            PRESSURE,
-            low=0.0,
-            high=500.0,
-            default="0.2 bar",
-            keep=MY_GAUGE,
-            hint="Class 2.5 of 10 bar: 0.25 bar. Half a division is the least.",
-        ),
+        my_gauge.INPUT,
         Input(
             "bore_error",
             "Bore, can be off by",
@@ -226,7 +218,7 @@ CALCULATOR = Calculator(
         Source(6, "JCGM 100 (GUM), 4.3.7, 5.1.2, and JCGM 106, 8: uncertainty and guard band", "from memory"),
     ),
     example=Example(
-        {"static": "4.1 bar", "length": "5", "measured": "2.6"},
+        {"static": "4.1 bar", "tube": tubing.TUBES[0].words, "length": "5", "measured": "2.6"},
         75.0,
         None,
         "%",

@@ -2,33 +2,33 @@
 
 from __future__ import annotations
 
-from calculators._lib import conformity, valve_answer
+from calculators._lib import conformity, my_gauge, valve_answer
 from calculators._lib.declare import (
-    MY_GAUGE, Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
+    Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
 )  # fmt: skip
 from calculators._lib.units import BORE, CELSIUS, LITRES_A_MINUTE, PERCENT, PRESSURE
 from calculators._lib.valve_answer import FACTOR, Passed
-from calculators._lib.words import number
 
 
 def work(
     before: float,
-    after: float,
+    after: float | None,
     rated: float | None,
     flow: float | None,
     temperature: float,
     recovery: float,
     bore: float | None,
     flow_error: float,
-    gauge: float,
+    gauge: float | None,
     limits: Limits,
 ) -> Result:
     """The flow of a rated factor, the factor of a caught flow, or one held against the other. Raises Refusal."""
     if rated is None and flow is None:
         raise Refusal("rated", "Rated factor: nothing is typed yet. Type it, or the flow that was caught.")
-    if before <= after:
-        raise Refusal("after", "Pressure after it: not less than before it. Nothing can flow, or they are swapped.")
-    passed = Passed(before, after, temperature, recovery, rated, flow, flow_error / 100, gauge)
+    behind, off = after or 0.0, my_gauge.off_by(gauge)
+    if before <= behind:
+        raise Refusal("after" if after else "before", "Pressure before it: no more than after it. Nothing can flow.")
+    passed = Passed(before, behind, temperature, recovery, rated, flow, flow_error / 100, off)
     part, wide = valve_answer.share(passed)
     limited = limits.low is not None or limits.high is not None
     if limited and part is None:
@@ -45,7 +45,7 @@ def work(
         "" if limited else valve_answer.sentence(passed, part, wide, kind),
         valve_answer.outputs(passed, part, wide, bore),
         valve_answer.notes(passed),
-        f"gauge ± {number(gauge / 100)} bar",
+        my_gauge.words(off),
         valve_answer.chart(passed),
     )
 
@@ -55,7 +55,7 @@ CALCULATOR = Calculator(
     title="Valve: Kv or Cv",
     summary="What a valve lets through by its factor, and whether it still does. The answer: flow, factor, or both.",
     judged=Quantity("Share of the rated factor", PERCENT, low=0.0, high=1000.0),
-    typed=("before", "flow"),
+    typed=("before", "rated", "flow"),
     table=Grid(
         "flow",
         Series("before", ("0.5 bar", "1 bar", "2 bar", "3 bar", "4 bar", "6 bar")),
@@ -78,8 +78,8 @@ CALCULATOR = Calculator(
             PRESSURE,
             low=0.0,
             high=2500.0,
-            default="0",
-            hint="0 where it runs out into the open.",
+            required=False,
+            hint="Left empty: it runs out into the open.",
         ),
         Input(
             "rated",
@@ -128,16 +128,7 @@ CALCULATOR = Calculator(
             default="3",
             hint="A litre jug and half a minute: 3 % (common practice).",
         ),
-        Input(
-            "gauge",
-            "Gauge, can be off by",
-            PRESSURE,
-            low=0.0,
-            high=500.0,
-            default="0.2 bar",
-            keep=MY_GAUGE,
-            hint="Class 2.5 of 10 bar: 0.25 bar. Half a division is the least.",
-        ),
+        my_gauge.INPUT,
     ),
     outputs=(
         Output("flow", "Flow by the rated factor"),

@@ -120,10 +120,10 @@ def _expected(found: Found) -> tuple[str | Amount, ...]:
 def outputs(
     found: Found, share: float | None, wide: float | None, kind: str | None
 ) -> tuple[tuple[str, Words], ...]:
-    """All values, the expected flow first."""
+    """All values, the one that says most first."""
     out: list[tuple[str, Words]] = [("expected", _expected(found))]
     if share is not None:
-        out += [("share", _percent(share, wide))] if kind != "cannot tell" else []
+        out = [("share", _percent(share, wide)), *out] if kind != "cannot tell" else out
         out += _lost(found, kind)
     if found.flow > 0:
         reynolds = found.line.reynolds(found.expected.value)

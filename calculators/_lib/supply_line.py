@@ -86,7 +86,11 @@ def expected_u(line: Line, speed: float, known: Known) -> float:
 
 
 def open_share(found: Speeds) -> float:
-    """How far the transition leaves the flow open, as a share of the value: 0 where the flow is of one kind."""
+    """How far the transition leaves the flow open, as a share of the value: 0 where the flow is of one kind.
+
+    >>> open_share(Speeds(1.0, 1.0, 1.0)), open_share(Speeds(1.0, 1.2, 1.5))
+    (0.0, 0.25)
+    """
     if found.value <= 0:
         return 0.0
     return max(found.value / found.low - 1, found.high / found.value - 1)
@@ -129,6 +133,10 @@ def curves(line: Line, top: float, known: Known) -> tuple[tuple[Point, ...], ...
 
     What the gauge can be off by is no part of it: it belongs to the measured point. The pressure of each
     speed is worked out, not the speed of each pressure: there is nothing to solve.
+
+    >>> value, low, high = curves(Line(0.004318, 3.0, 1.5e-6, 0.5), 4e5, Known(bore=0.02))
+    >>> [round(curve[-1][1] * 6e4, 1) for curve in (low, value, high)]
+    [5.3, 5.7, 6.1]
     """
     known = replace(known, pressure=0.0)
     start, end = pipe.speeds(line, 0.0), pipe.speeds(line, top)

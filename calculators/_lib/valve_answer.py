@@ -132,11 +132,9 @@ def outputs(
     passed: Passed, part: float | None, wide: float | None, bore: float | None
 ) -> tuple[tuple[str, Words], ...]:
     """All values; `bore` in millimetres, for the loss factor."""
-    out: list[tuple[str, Words]] = []
+    out: list[tuple[str, Words]] = [] if part is None else [("share", _percent(part, wide))]
     if passed.rated is not None:
         out.append(("flow", _through(passed)))
-    if part is not None:
-        out.append(("share", _percent(part, wide)))
     if passed.kv:
         cv = passed.kv / valve.KV_OF_CV
         out += [("kv", _factor(passed)), ("cv", _pair(cv, cv * passed.wide))]

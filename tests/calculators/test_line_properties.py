@@ -18,12 +18,13 @@ untimed = settings(deadline=None, max_examples=40)
 bars = st.floats(0.5, 8.0)
 metres = st.floats(0.5, 40.0)
 lpm = st.floats(0.01, 20.0)
+TUBE = "1/4 in plastic tube, bore 0.170 in"
 AT_LEAST = {"low": 75, "unit": "%"}
 AT_MOST = {"high": 1.5, "unit": "bar"}
 
 
 def supply(bar: float, length: float, flow: float, limits: dict | None = None, **more: str) -> dict:
-    fields = {"static": f"{bar:.4f} bar", "length": f"{length:.4f} m", "measured": f"{flow:.4f} L/min"}
+    fields = {"tube": TUBE, "static": f"{bar:.4f} bar", "length": f"{length:.4f} m", "measured": f"{flow:.4f} L/min"}
     return ask("supply", fields | more, limits)
 
 
@@ -44,6 +45,7 @@ def test_a_supply_lines_verdict_never_gets_surer_by_knowing_less(
 def test_metric_and_us_units_give_one_answer(bar: float, length: float, flow: float) -> None:
     metric = supply(bar, length, flow)
     fields = {
+        "tube": TUBE,
         "static": f"{bar * 100 / 6.894757293168361:.9f} psi",
         "length": f"{length / 0.3048:.9f} ft",
         "measured": f"{flow / 3.785411784:.9f} gal/min",
