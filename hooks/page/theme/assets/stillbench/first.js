@@ -1,5 +1,6 @@
-// Light or dark, before anything is drawn: what was chosen on this device, else what the device prefers.
+// Before anything is drawn: light or dark, and whether the address leads to a place on the page.
 (() => {
+  const root = document.documentElement;
   const dark = matchMedia("(prefers-color-scheme: dark)");
   const chosen = () => {
     try {
@@ -10,8 +11,9 @@
   };
   const light = () => {
     const one = chosen();
-    document.documentElement.dataset.scheme = ["light", "dark"].includes(one) ? one : dark.matches ? "dark" : "light";
+    root.dataset.scheme = ["light", "dark"].includes(one) ? one : dark.matches ? "dark" : "light";
   };
   dark.addEventListener("change", light);
   light();
+  root.toggleAttribute("data-to", location.hash.length > 1);
 })();
