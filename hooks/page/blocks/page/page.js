@@ -7,6 +7,15 @@ onJob.again = () => {
 };
 document.addEventListener("DOMContentLoaded", onJob.again);
 
+// The place that the address names; one that cannot be read is no place.
+const placeNamed = () => {
+  try {
+    return decodeURIComponent(location.hash.slice(1));
+  } catch {
+    return "";
+  }
+};
+
 // Folded lists are open in print and without a script; on the screen they start closed.
 onJob((job) => {
   const folds = () => job.querySelectorAll("details.fold");

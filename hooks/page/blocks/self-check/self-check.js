@@ -5,7 +5,7 @@ onJob((job) => {
   const trail = [];
 
   const show = (moved) => {
-    const id = decodeURIComponent(location.hash.slice(1));
+    const id = placeNamed();
     const question = questions.find((one) => one.id === id) ?? questions[0];
     for (const other of questions) other.toggleAttribute("data-open", other === question);
     job.dataset.at = question === questions[0] ? "first" : "later";

@@ -5,7 +5,7 @@ onJob((job) => {
   const trail = [];
 
   const named = () => {
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = document.getElementById(placeNamed());
     return target && job.contains(target) ? target : null;
   };
 
