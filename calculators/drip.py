@@ -5,7 +5,7 @@ from __future__ import annotations
 from calculators._lib import conformity, dripping, uncertainty
 from calculators._lib.amounts import Amount, Choice, Words
 from calculators._lib.declare import (
-    MY_CATCH, Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
+    Calculator, Example, Grid, Input, Limits, Output, Quantity, Refusal, Result, Series, Source,
 )  # fmt: skip
 from calculators._lib.units import BORE, LITRES_A_DAY, MILLILITRE, SECOND
 from calculators._lib.words import number
@@ -137,7 +137,7 @@ CALCULATOR = Calculator(
         Input(
             "drips",
             "Drips counted",
-            (Choice("drips", also=("drip", "drops", "drop")),),
+            (Choice("", also=("drips", "drip", "drops", "drop")),),
             low=0.0,
             high=10_000.0,
             below="Count what falls.",
@@ -205,13 +205,12 @@ CALCULATOR = Calculator(
         ),
         Input(
             "a_volume",
-            "Jug, can be off by",
+            "Measure, can be off by",
             MILLILITRE,
             low=0.0,
             high=1e5,
             default="10",
-            keep=MY_CATCH,
-            hint="No less than half of the step between two marks. A plain litre jug: 10 mL (common practice).",
+            hint="Only counts where the leak is caught. A plain litre jug: 10 mL (common practice).",
         ),
         Input(
             "a_time",
@@ -220,8 +219,7 @@ CALCULATOR = Calculator(
             low=0.0,
             high=60.0,
             default="0.3",
-            keep=MY_CATCH,
-            hint="Starting and stopping together. One pair of hands: 0.3 s (common practice).",
+            hint="Only counts where the leak is caught. One pair of hands: 0.3 s (common practice).",
         ),
     ),
     outputs=(
@@ -231,7 +229,7 @@ CALCULATOR = Calculator(
         Output("drop", "A drop of this leak"),
         Output("hanging", "A drop of such an outlet"),
     ),
-    kinds=(("cannot tell", "Drips cannot tell: catch the leak for an hour, and type volume and time."),),
+    kinds=(("cannot tell", "Drips cannot tell: catch the leak in a measure, and time it."),),
     formula=(
         "litres a day = 1.44 × drips a minute × volume of a drop (mL)",
         "caught: litres a day = 86.4 × volume ÷ time (mL, s)",

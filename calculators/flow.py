@@ -31,9 +31,11 @@ def work(
     a_mass: float,
     limits: Limits,
 ) -> Result:
-    """Judge the flow of the catches. Raises Refusal where they lack their volumes, or have them twice."""
+    """Judge the flow of the catches. Raises Refusal where they lack volumes or times, or have two volumes."""
     millilitres = _volumes(volumes, gross, tare, water_temperature)
     seconds = [t.value for t in times]
+    if len(millilitres) != len(seconds):
+        raise Refusal("times", f"Time: {len(seconds)} typed for {len(millilitres)} catches. Each needs its own.")
     a = a_volume if gross is None else _of_scale(a_mass)
     found = catching.caught(millilitres, seconds, a, a_time)
     expanded = uncertainty.K * found.u
@@ -192,8 +194,9 @@ CALCULATOR = Calculator(
             high=1e6,
             required=False,
             many=True,
+            row="weights",
             given=False,
-            hint="In place of reading the jug: weigh it full, and once empty.",
+            hint="In place of reading the jug: each catch, parted by ; if there are more.",
         ),
         Input("tare", "Weight, empty", GRAM, low=0.0, high=1e6, required=False, given=False, hint="Drained, not dry."),
         Input(
