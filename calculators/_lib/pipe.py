@@ -14,7 +14,7 @@ single value is right: the range is what (1) and (2) give; the value a straight 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf, log, log10, pi, sqrt
+from math import e, inf, log10, pi, sqrt
 
 from calculators._lib.water import G, Water, at
 
@@ -22,6 +22,8 @@ LAMINAR_TO = 2000.0
 TURBULENT_FROM = 4000.0
 LAMINAR, TRANSITION, TURBULENT = "laminar", "transition", "turbulent"
 COLD = at(15.0)
+SLOPE = 2 * log10(e)
+"""Of 2 log10(x), times x."""
 CLOSE = 1e-12
 """Where rounds of approximation end, as a share."""
 
@@ -121,7 +123,7 @@ def colebrook(reynolds: float, roughness: float) -> float:
     root = -1.8 * log10(rough**1.11 + 6.9 / reynolds)
     for _ in range(3):
         inside = rough + smooth * root
-        root -= (root + 2 * log10(inside)) / (1 + 2 / log(10) * smooth / inside)
+        root -= (root + 2 * log10(inside)) / (1 + SLOPE * smooth / inside)
     return root**-2
 
 

@@ -151,7 +151,8 @@ def _curve(
     line: Line, top: float, ends: Point, friction: Callable[[float, float], float], wider: float, known: Known
 ) -> tuple[Point, ...]:
     def flow(speed: float) -> float:
-        return max(0.0, speed * line.area * (1 + wider * expected_u(line, speed, known)))
+        wide = wider and wider * expected_u(line, speed, known)
+        return max(0.0, speed * line.area * (1 + wide))
 
     def point(speed: float) -> Point:
         takes = friction(*_relative(line, speed)) * line.length / line.bore + line.fittings + 1
