@@ -117,14 +117,16 @@ def _measured(
         raise Refusal("lead", "Lead resistance: it is more than the whole reading. Read the shorted leads again.")
     value = max(value, 0.0)
     verdict, kind = sort_out(value, expanded, wanted.low, wanted.high)
-    takes = (("watts", _takes(label.watts_of(value), label.volts)),) if value > 0 and kind is None else ()
+    found: list[tuple[str, Words]] = [("resistance", (Amount(value, OHM, expanded),))]
+    if value > 0 and kind is None:
+        found.append(("watts", _takes(label.watts_of(value), label.volts)))
     return Result(
         value,
         expanded,
         verdict,
         kind,
         tell=tuple(_near(limit, at) for limit in (wanted.low, wanted.high)),
-        outputs=(*takes, *_together(label, value, second), *extra),
+        outputs=(*found, *_together(label, value, second), *extra),
         notes=_notes(wanted, at, label),
         meter=meter_words(at),
         limits=wanted,
@@ -157,7 +159,7 @@ def _heating(label: Label, water: Water) -> tuple[tuple[str, Words], ...]:
     if water.kilogram is None:
         return ()
     if water.cold is None or water.hot is None or water.cold >= water.hot:
-        raise Refusal("hot", "Wanted: type how cold the water is and how hot it shall be, hotter than it is.")
+        raise Refusal("hot", "Water, wanted: type how cold the water is and how hot it shall be, hotter than it is.")
     seconds = heating.heating_seconds(water.kilogram, water.cold, water.hot, label.watts, water.efficiency)
     minutes = Amount(seconds, SECOND[1:2] if seconds >= 120 else SECOND)
     return (("heating", (minutes, f", if {number(100 * water.efficiency)} % of the heat stays in the water")),)
@@ -231,11 +233,12 @@ CALCULATOR = Calculator(
         Input("second", "A second element, ohms", OHM, low=0.1, high=1e6, required=False, hint="For both together."),
         Input("water", "Water to heat", MILLILITRE, low=1.0, high=1e6, required=False),
         Input("cold", "Water, cold", CELSIUS, low=0.0, high=100.0, required=False),
-        Input("hot", "Wanted", CELSIUS, low=0.0, high=100.0, required=False),
+        Input("hot", "Water, wanted", CELSIUS, low=0.0, high=100.0, required=False),
         Input("efficiency", "Heat that stays in the water", PERCENT, low=10.0, high=100.0, default="90"),
         *METER,
     ),
     outputs=(
+        Output("resistance", "Resistance of the element"),
         Output("watts", "With these ohms it takes"),
         Output("series", "Both, one after the other"),
         Output("parallel", "Both, side by side"),

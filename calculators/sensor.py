@@ -12,7 +12,7 @@ from calculators._lib.declare import (
 )  # fmt: skip
 from calculators._lib.meter_form import METER
 from calculators._lib.ohmmeter import Conditions, meter_words, standard_uncertainty
-from calculators._lib.thermistor_form import FORMULA, READINGS, SENSOR, SENSOR_SOURCES
+from calculators._lib.thermistor_form import DESCRIBED, FORMULA, NOMINAL, READINGS, SENSOR_SOURCES
 from calculators._lib.units import CELSIUS, OHM
 
 STEPS = ("110.0k", "80.0k", "60.0k", "45.0k", "34.0k", "26.0k", "20.0k", "15.00k", "10.00k", "7.00k", "5.00k", "3.50k")
@@ -80,7 +80,7 @@ CALCULATOR = Calculator(
     judged=Quantity("Temperature that it tells", CELSIUS, low=sensing.COLDEST, high=sensing.WARMEST),
     typed=("readings",),
     table=Grid("temperature", Series("readings", STEPS)),
-    inputs=(READINGS, *SENSOR, *METER),
+    inputs=(READINGS, *NOMINAL, *DESCRIBED, *METER),
     outputs=(
         Output("temperature", "Temperature that it tells"),
         Output("step", "Its ohms change by"),

@@ -15,7 +15,7 @@ from calculators._lib.declare import (
 from calculators._lib.meter_form import METER
 from calculators._lib.ohmmeter import Conditions, meter_words, standard_uncertainty
 from calculators._lib.sensing import Sensor
-from calculators._lib.thermistor_form import FORMULA, READINGS, SENSOR, SENSOR_SOURCES
+from calculators._lib.thermistor_form import DESCRIBED, FORMULA, NOMINAL, READINGS, SENSOR_SOURCES
 from calculators._lib.units import ALTITUDE, CELSIUS, KELVIN_STEP, OHM
 
 OPEN_TIMES, SHORT_SHARE = 10.0, 0.01
@@ -59,14 +59,14 @@ def sort_out(value: float, expanded: float, low: float | None, high: float | Non
 
 def work(
     readings: Sequence[Typed],
-    bath: float,
-    bath_error: float,
-    warmed: float | None,
-    altitude: float | None,
     r25: float | None,
     b: float | None,
     r25_pct: float,
     b_pct: float,
+    bath: float,
+    bath_error: float,
+    warmed: float | None,
+    altitude: float | None,
     sh_a: float | None,
     sh_b: float | None,
     sh_c: float | None,
@@ -119,14 +119,16 @@ def _measured(values: list[float], held: Held, wanted: Limits, outputs: tuple[tu
     expanded = held.expanded(shown, repeat)
     verdict, kind = sort_out(shown, expanded, wanted.low, wanted.high)
     told = held.sensor and held.sensor.told(shown, standard_uncertainty(shown, held.at, repeat))
-    said = (("temperature", (Amount(told[0], CELSIUS, told[1]),)),) if told else ()
+    said: list[tuple[str, Words]] = [("resistance", (Amount(shown, OHM, expanded),))]
+    if told:
+        said.append(("temperature", (Amount(told[0], CELSIUS, told[1]),)))
     return Result(
         shown,
         expanded,
         verdict,
         kind,
         tell=tuple(held.expanded(limit) if limit else None for limit in (wanted.low, wanted.high)),
-        outputs=said + outputs,
+        outputs=(*said, *outputs),
         notes=_notes(shown, told and told[0], held, verdict),
         meter=meter_words(held.at),
         picture=sensing.picture(held.t, held.sensor, (held.t, shown, expanded)) if held.sensor else None,
@@ -177,6 +179,7 @@ CALCULATOR = Calculator(
     table=Sweep("readings", finest=0.1, step="resolution"),
     inputs=(
         READINGS,
+        *NOMINAL,
         Input(
             "bath",
             "Temperature of the bath",
@@ -213,10 +216,11 @@ CALCULATOR = Calculator(
             required=False,
             hint="Tells at what temperature water boils there, for a second bath.",
         ),
-        *SENSOR,
+        *DESCRIBED,
         *METER,
     ),
     outputs=(
+        Output("resistance", "Resistance of the sensor"),
         Output("temperature", "Temperature that it tells"),
         Output("expected", "What it should have"),
         Output("boiling", "Boiling bath at your height"),

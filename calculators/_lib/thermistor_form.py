@@ -21,7 +21,7 @@ READINGS = Input(
     given=False,
     hint="All the digits that the meter shows. OL counts as open.",
 )
-SENSOR = (
+NOMINAL = (
     Input(
         "r25",
         "Resistance at 25 °C",
@@ -42,6 +42,9 @@ SENSOR = (
     ),
     Input("r25_pct", "R25 may differ by", PERCENT, low=0.0, high=50.0, default="5", hint="From the maker's sheet."),
     Input("b_pct", "B may differ by", PERCENT, low=0.0, high=20.0, default="2", hint="From the maker's sheet."),
+)
+"""The usual description, and how far a good one may lie from it."""
+DESCRIBED = (
     Input(
         "sh_a",
         "Or: coefficient a",
@@ -76,6 +79,7 @@ SENSOR = (
         hint="In the same order, with ; between: 32650; 10000; 3602.",
     ),
 )
+"""The other two."""
 FORMULA = (
     "R = R25 × e^(B × (1/T − 1/298.15)), T in kelvin = °C + 273.15; and back: 1/T = 1/298.15 + ln(R ÷ R25) ÷ B",
     "or 1/T = a + b ln R + c (ln R)³; or, between two neighbours of a table, a B of their own; ln is the natural one",
