@@ -93,8 +93,13 @@ def work(
         half,
         verdict,
         kind,
-        sentence="" if verdict else _sentence(span, first, held),
-        outputs=_outputs(None if held else first, span, mass * heat, daily, None if power is None else power / heat),
+        sentence="" if verdict else _sentence(span, first, held, limits),
+        outputs=(
+            *(() if held else (("first", _time(first, limits)), ("daily", _between(daily, KILOGRAMS_A_DAY)))),
+            ("freezing", _time(span, limits)),
+            ("energy", (Amount(mass * heat / 1e3, ENERGY),)),
+            *(() if power is None else (("by_power", _by_power(power, heat)),)),
+        ),
         notes=_notes(span, cycle, harvest),
         picture=_picture(batch, air, lost, limits, (value, half)),
     )
@@ -126,29 +131,25 @@ def _verdict(value: float, half: float, limits: Limits, held: bool) -> tuple[str
 
 
 def _between(span: Span, units: tuple[Choice, ...]) -> tuple[str | Amount, ...]:
-    least, most = (Amount(v, units, digits=2) for v in span)
-    return (least,) if least.said() == most.said() else ("between ", least, " and ", most)
+    bare = tuple(Choice("", u.factor, u.offset, system=u.system) for u in units)
+    least, most = Amount(span[0], bare, digits=2), Amount(span[1], units, digits=2)
+    return (most,) if least.said() == Amount(span[1], bare, digits=2).said() else (least, " to ", most)
 
 
-def _time(span: Span) -> tuple[str | Amount, ...]:
-    return _between(span, HOUR if span[1] >= SHORT else HOUR[1:])
+def _time(span: Span, limits: Limits) -> tuple[str | Amount, ...]:
+    """In the unit of the limits, if there are any."""
+    handy = HOUR if span[1] >= SHORT else HOUR[1:]
+    return _between(span, handy if _unlimited(limits) else (limits.unit,))
 
 
-def _sentence(span: Span, first: Span, held: bool) -> Words:
+def _sentence(span: Span, first: Span, held: bool, limits: Limits) -> Words:
     if held:
-        return ("It freezes in ", *_time(span), ", but such air never cools the ice to where it is let go.")
-    return ("The first ice comes in ", *_time(first), ".")
+        return ("It freezes in ", *_time(span, limits), ", but such air never cools the ice to where it is let go.")
+    return ("The first ice comes in ", *_time(first, limits), ".")
 
 
-def _outputs(
-    first: Span | None, span: Span, joule: float, daily: Span, rate: float | None
-) -> tuple[tuple[str, Words], ...]:
-    out: list[tuple[str, Words]] = [("freezing", _time(span)), ("energy", (Amount(joule / 1e3, ENERGY),))]
-    if first:
-        out = [("first", _time(first)), out[0], ("daily", _between(daily, KILOGRAMS_A_DAY)), out[1]]
-    if rate is not None:
-        out.append(("by_power", (Amount(rate * freezing.SECONDS_A_DAY, KILOGRAMS_A_DAY, digits=2),)))
-    return tuple(out)
+def _by_power(power: float, heat: float) -> Words:
+    return (Amount(freezing.a_day_by_power(power, heat), KILOGRAMS_A_DAY, digits=2),)
 
 
 def _notes(span: Span, cycle: float | None, harvest: float) -> tuple[Words, ...]:
@@ -165,7 +166,7 @@ def _picture(batch: Batch, air: float, lost: float, limits: Limits, point: Span)
     spans = [(a, *(t + lost for t in batch.span(a))) for a in airs]
     edges = [Curve(tuple((s[0], s[i]) for s in spans), "shortest and longest likely", "edge") for i in (1, 2)]
     tall = TALL * max(sum(point), limits.high or 0.0)
-    first = _time((point[0] - point[1], point[0] + point[1]))
+    first = _time((point[0] - point[1], point[0] + point[1]), limits)
     say: Words = (
         *("First ice against the air round it. At ", Amount(air, CELSIUS), " it takes "),
         *first,
@@ -179,7 +180,7 @@ def _picture(batch: Batch, air: float, lost: float, limits: Limits, point: Span)
 
 CALCULATOR = Calculator(
     id="ice",
-    title="First ice and ice a day",
+    title="First ice",
     summary="Type how cold the air is where the ice is made. The answer: when the first ice comes, and how much a day.",
     judged=Quantity("First ice", HOUR, low=0.0, high=500.0),
     typed=("air", "cycle", "now"),
@@ -191,8 +192,8 @@ CALCULATOR = Calculator(
     inputs=INPUTS,
     outputs=(
         Output("first", "First ice"),
-        Output("freezing", "Of this, freezing alone"),
         Output("daily", "Ice a day, once it runs"),
+        Output("freezing", "To freeze one batch"),
         Output("energy", "Heat out of one batch"),
         Output("by_power", "Ice a day that this cooling can make"),
     ),

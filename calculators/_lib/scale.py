@@ -10,6 +10,8 @@ from calculators._lib.words import number
 
 PARTS = 5
 """An axis has no more steps than this, so that their numbers have room on a phone."""
+LONG = 1e4
+"""From here on a number is too long for the room beside an axis."""
 LARGEST, LEAST = 1e12, 1e-9
 """Beyond the one nothing is shown; two values that are nearer than the other share are taken as one."""
 
@@ -54,7 +56,7 @@ def scale(axis: Axis, system: str = METRIC, *more: float) -> Scale:
     >>> s.label, [words for _, words in s.ticks()]
     ('Time, h', ['0', '1', '2', '3', '4', '5'])
     """
-    unit = preferred(axis.units, system)
+    unit = _readable(axis, system)
     ends = [unit.from_base(v) for v in (axis.low, axis.high, *more) if usable(v)]
     low, high = min(ends), max(ends)
     if high - low <= LEAST * max(abs(low), abs(high), LEAST):
@@ -63,6 +65,14 @@ def scale(axis: Axis, system: str = METRIC, *more: float) -> Scale:
     label = f"{axis.label}, {unit.text}" if unit.text else axis.label
     start, end = floor(low / step + 1e-9) * step, ceil(high / step - 1e-9) * step
     return Scale(start, end, step, label, unit.factor, unit.offset)
+
+
+def _readable(axis: Axis, system: str) -> Choice:
+    """The reader's unit, or a larger one where its numbers would be too long to stand at an axis."""
+    own = preferred(axis.units, system)
+    most = max(abs(axis.low), abs(axis.high))
+    larger = [u for u in axis.units if u.offset == 0 and u.system in ("", system) and 10 <= most / u.factor < LONG]
+    return own if abs(own.from_base(most)) < LONG or not larger else max(larger, key=lambda u: most / u.factor)
 
 
 def usable(*values: float) -> bool:

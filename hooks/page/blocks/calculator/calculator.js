@@ -4,7 +4,7 @@ onJob((job) => {
   job.dataset.form = "yes";
   const form = job.querySelector("form");
   const answer = job.querySelector(".outcome");
-  const limitOf = (name) => form.querySelector(`[data-limit=${name}]`).value.trim() || null;
+  const limitOf = (name) => form.querySelector(`[data-limit=${name}]`)?.value.trim() || null;
   let turn = 0;
 
   const keep = () => {
@@ -23,8 +23,8 @@ onJob((job) => {
       if (input.closest(".readings")) (fields[input.name] ??= []).push(text);
       else if (text || !input.closest(".kept")) fields[input.name] = text;
     }
-    const unit = form.querySelector("fieldset .unit").value;
-    return { fields, limits: { low: limitOf("low"), high: limitOf("high"), unit } };
+    const unit = form.querySelector("fieldset .unit")?.value;
+    return { fields, limits: { low: limitOf("low"), high: limitOf("high"), unit }, units: system.chosen() };
   };
 
   const clear = () => {

@@ -74,6 +74,7 @@ onJob((job) => {
     const current = () => asked.get(reading) === turn;
     const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const request = JSON.parse(reading.dataset.request);
+    request.units = system.chosen();
     request.fields = { ...request.fields, ...keptFor(reading), ...fieldsOf(reading) };
     const answer = await ask(reading.dataset.calculator, request);
     clearTimeout(slow);
