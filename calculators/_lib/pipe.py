@@ -24,6 +24,8 @@ LAMINAR, TRANSITION, TURBULENT = "laminar", "transition", "turbulent"
 COLD = at(15.0)
 SLOPE = 2 * log10(e)
 """Of 2 log10(x), times x."""
+LEAST = 1e-9
+"""A pressure, Pa, that drives nothing that could be measured."""
 CLOSE = 1e-12
 """Where rounds of approximation end, as a share."""
 
@@ -182,7 +184,7 @@ def speeds(line: Line, pressure: float) -> Speeds:
     6.581
     """
     driving = pressure - line.lift
-    if driving <= 0:
+    if driving <= LEAST:
         return Speeds(0.0, 0.0, 0.0)
     fastest = _laminar_speed(line, driving)
     if line.reynolds(fastest) <= LAMINAR_TO:
