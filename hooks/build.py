@@ -68,6 +68,9 @@ class StillbenchPlugin(BasePlugin):
         own = self.site.files(device.SCRIPTS, font)
         for path, content in own.items():
             files.append(File.generated(config, path, content=content))
+        for file in files.documentation_pages():
+            if not self.site.is_text(file.src_uri):
+                file.content_string = " "  # it was read in on_pre_build; MkDocs would read it again
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")

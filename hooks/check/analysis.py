@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import cached_property
 
 
 class State(IntEnum):
@@ -60,7 +62,7 @@ class Visits:
     """Number of a step and the states of the machine's energies on reaching it, each pair once."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Analysis:
     """The part of the graph that the search reached."""
 
@@ -72,4 +74,19 @@ class Analysis:
 
     def at(self, step: int) -> Reached | None:
         """What is known at that step, None outside the graph."""
-        return next((r for r in self.reached if r.step == step), None)
+        return self._by_step.get(step)
+
+    def onward(self, step: int) -> tuple[int, ...]:
+        """The numbers of the steps to which its ways lead, in page order."""
+        return self._onward.get(step, ())
+
+    @cached_property
+    def _by_step(self) -> Mapping[int, Reached]:
+        return {r.step: r for r in self.reached}
+
+    @cached_property
+    def _onward(self) -> Mapping[int, tuple[int, ...]]:
+        found: dict[int, set[int]] = {}
+        for edge in self.edges:
+            found.setdefault(edge.source, set()).add(edge.target)
+        return {source: tuple(sorted(targets)) for source, targets in found.items()}

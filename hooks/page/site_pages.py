@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
@@ -14,6 +15,7 @@ from hooks.page.needs import needs
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
 
+Use = PartUse | ToolUse
 ON_START = 24
 """So many pages of each kind stand on the start page; the symptoms and the machines lead to all."""
 
@@ -39,7 +41,7 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
         first_minute(shop),
         customers(library, shop),
         symptoms(library),
-        *(section(library, m) for m in library.machines),
+        *_sections(library),
         parts_and_tools(library),
         about(library, shop),
         on_this_device(library),
@@ -96,16 +98,29 @@ def symptoms(library: Library) -> GeneratedPage:
     return _page("symptoms.md", "All symptoms", "symptoms/all.html", groups=groups)
 
 
-def section(library: Library, machine: Machine) -> GeneratedPage:
-    """A machine's models, pages, parts and tools."""
+def _sections(library: Library) -> Iterator[GeneratedPage]:
+    parts, tools = _by_machine(library.parts), _by_machine(library.tools)
+    return (section(m, parts.get(m.id, ()), tools.get(m.id, ())) for m in library.machines)
+
+
+def _by_machine(uses: Iterable[Use]) -> Mapping[str, list[Use]]:
+    found: dict[str, list[Use]] = defaultdict(list)
+    for use in uses:
+        for machine in {e.machine for e in use.entries}:
+            found[machine].append(use)
+    return found
+
+
+def section(machine: Machine, parts: Iterable[Use], tools: Iterable[Use]) -> GeneratedPage:
+    """A machine's models and pages, and the parts and tools that some of them name."""
     own = {e.name for e in machine.entries}
     return _page(
         f"machines/{machine.id}.md",
         machine.title,
         "section/section.html",
         machine=machine,
-        parts=_rows(library.parts, own),
-        tools=_rows(library.tools, own),
+        parts=_rows(parts, own),
+        tools=_rows(tools, own),
         whole=False,
     )
 
@@ -133,7 +148,7 @@ def _page(path: str, title: str, template: str, **context: object) -> GeneratedP
     return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title})
 
 
-def _rows(uses: Iterable[PartUse | ToolUse], names: set[str]) -> list[Row]:
+def _rows(uses: Iterable[Use], names: set[str]) -> list[Row]:
     """Table rows for the parts or tools that pages with these names need."""
     found = []
     for use in uses:

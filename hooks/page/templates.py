@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import MutableMapping
 from pathlib import Path
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
@@ -11,13 +13,23 @@ from hooks.page import markdown, words
 
 BLOCKS = Path(__file__).parent / "blocks"
 
-ENVIRONMENT = Environment(
+
+class _Blocks(Environment):
+    """Blocks are small and include each other, so what Jinja does around each counts."""
+
+    def make_globals(self, d: MutableMapping[str, Any] | None) -> MutableMapping[str, Any]:
+        """In one dictionary: every include copies all of them."""
+        return {**self.globals, **(d or {})}
+
+
+ENVIRONMENT = _Blocks(
     loader=FileSystemLoader(BLOCKS),
     autoescape=True,
     trim_blocks=True,
     lstrip_blocks=True,
     undefined=StrictUndefined,
     auto_reload=False,
+    cache_size=-1,
 )
 ENVIRONMENT.filters["markdown"] = markdown.render
 ENVIRONMENT.filters["energy"] = words.name

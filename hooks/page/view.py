@@ -6,7 +6,7 @@ from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from hooks.check.analysis import Analysis, Edge, State
+from hooks.check.analysis import Analysis, State
 from hooks.model import Energy, Guard, Page, Shop, Step
 
 
@@ -62,7 +62,7 @@ class View:
             here = queue.popleft()
             if energy in self.page.steps[here - 1].verify:
                 return self.page.steps[here - 1]
-            onward = sorted(e.target for e in self._edges() if e.source == here)
+            onward = self.analysis.onward(here) if self.analysis else ()
             fresh = [n for n in onward if n not in seen and n <= len(self.page.steps)]
             seen.update(fresh)
             queue.extend(fresh)
@@ -82,9 +82,6 @@ class View:
         if energy.only is None or not self.lacking(energy.only):
             return ""
         return guarded(energy.only)
-
-    def _edges(self) -> tuple[Edge, ...]:
-        return self.analysis.edges if self.analysis else ()
 
 
 def guarded(guard: Guard) -> str:
