@@ -43,8 +43,16 @@ def made(calculators: Path, cache: Path) -> Path:
         with tempfile.TemporaryDirectory(dir=cache) as name:
             folder = Path(name)
             _make(calculators, folder)
-            (folder / "made").rename(kept)
+            _keep(folder / "made", kept)
     return kept
+
+
+def _keep(made_here: Path, kept: Path) -> None:
+    try:
+        made_here.rename(kept)
+    except OSError:
+        if not kept.is_dir():  # else another build made the same meanwhile
+            raise
 
 
 def _make(calculators: Path, folder: Path) -> None:
