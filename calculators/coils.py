@@ -139,6 +139,7 @@ CALCULATOR = Calculator(
             high=1e9,
             below="Less than nothing means voltage on the wires, or a bad zero. Prove it dead and read again.",
             many=True,
+            rows=3,
             open_words=True,
             given=False,
             hint="One field a coil, all with one meter on one range. OL counts as open.",

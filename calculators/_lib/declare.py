@@ -48,6 +48,8 @@ class Input:
     """A field that is not required may be empty: then the calculator gets None."""
     many: bool = False
     """Several values may be typed."""
+    rows: int = 1
+    """How many stand ready on a page; more where one alone says nothing."""
     row: str = ""
     """Inputs of the same word are typed row by row; empty: with the readings."""
     open_words: bool = False

@@ -40,6 +40,11 @@ class ReadingView:
     cells: grid.Cells | None
 
     @property
+    def rows(self) -> int:
+        """How many rows of fields stand ready."""
+        return max((i.rows for i in self.typed), default=1)
+
+    @property
     def swept(self) -> str:
         """What stands over the readings of the table."""
         return self.calculator.input(self.calculator.table.input).label
