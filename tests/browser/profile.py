@@ -19,8 +19,11 @@ START_LIMIT = 30
 
 
 @contextmanager
-def browsing(playwright: Playwright, profile: Path) -> Iterator[BrowserContext]:
-    """A Chromium on the profile in that folder; at the end it is killed with all its processes."""
+def browsing(playwright: Playwright, profile: Path, *more: str) -> Iterator[BrowserContext]:
+    """A Chromium on the profile in that folder; at the end it is killed with all its processes.
+
+    `more` are arguments for it.
+    """
     found = chromium.find(playwright)
     assert found, "No Chromium here: run `make test`, which installs one."
     said = profile / "DevToolsActivePort"
@@ -28,7 +31,7 @@ def browsing(playwright: Playwright, profile: Path) -> Iterator[BrowserContext]:
     root = ["--no-sandbox"] if os.geteuid() == 0 else []
     own = [f"--user-data-dir={profile}", "--remote-debugging-port=0", "--headless=new", "about:blank"]
     process = subprocess.Popen(
-        [str(found), *chromium.QUIET, *root, *own],
+        [str(found), *chromium.QUIET, *root, *more, *own],
         stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
     )  # fmt: skip
     try:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sys
 import threading
-from collections.abc import Iterator, Mapping
+import time
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import BinaryIO
 
 
 @dataclass(frozen=True)
@@ -23,6 +25,12 @@ class Manner:
     """Headers sent with every file."""
     missing: tuple[str, ...] = ()
     """Ends of paths that are answered with 404."""
+    cut: Collection[str] = ()
+    """Ends of paths of which one half is sent; a test may change them while the server runs."""
+    stalled: Collection[str] = ()
+    """Ends of paths of which one half is sent, and no end ever."""
+    port: int = 0
+    """The port to listen on; 0 is a free one."""
 
 
 def handler(folder: Path, manner: Manner) -> type[SimpleHTTPRequestHandler]:
@@ -49,6 +57,18 @@ def handler(folder: Path, manner: Manner) -> type[SimpleHTTPRequestHandler]:
                 self.send_header(name, value)
             super().end_headers()
 
+        def copyfile(self, source: BinaryIO, outputfile: BinaryIO) -> None:
+            if not self._is_any(manner.cut) and not self._is_any(manner.stalled):
+                return super().copyfile(source, outputfile)
+            content = source.read()
+            outputfile.write(content[: len(content) // 2])
+            outputfile.flush()
+            while self._is_any(manner.stalled):
+                time.sleep(0.05)
+
+        def _is_any(self, ends: Collection[str]) -> bool:
+            return self.path.partition("?")[0].endswith(tuple(ends) or "\0")
+
         def log_message(self, *args: object) -> None:
             """Tests read the requests in the browser."""
 
@@ -57,6 +77,8 @@ def handler(folder: Path, manner: Manner) -> type[SimpleHTTPRequestHandler]:
 
 class Server(ThreadingHTTPServer):
     """A server that does not mind a browser that stops listening."""
+
+    allow_reuse_address = True
 
     daemon_threads = True
 
@@ -68,7 +90,7 @@ class Server(ThreadingHTTPServer):
 @contextmanager
 def serving(folder: Path, manner: Manner = Manner()) -> Iterator[str]:
     """Serve `folder` on a free port of this machine; gives the address, with a slash last."""
-    with Server(("127.0.0.1", 0), handler(folder, manner)) as server:
+    with Server(("127.0.0.1", manner.port), handler(folder, manner)) as server:
         thread = threading.Thread(target=server.serve_forever, daemon=True)
         thread.start()
         try:

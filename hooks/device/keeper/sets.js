@@ -29,7 +29,13 @@ async function keptSets(own = OWN) {
 }
 
 const openAll = async (names) => Promise.all(names.map((name) => caches.open(name)));
-const shelves = () => (opened ??= keptSets().then((ids) => openAll([OWN, ...ids.map((id) => cacheOf(id))])));
+
+// Opened once; what is opened is looked for again when a set comes or goes, and after a failure.
+function shelves() {
+  opened ??= keptSets().then((ids) => openAll([OWN, ...ids.map((id) => cacheOf(id))]));
+  opened.catch(() => (opened = undefined));
+  return opened;
+}
 
 async function found(path) {
   for (const cache of await shelves()) {
