@@ -208,6 +208,7 @@ CALCULATOR = Calculator(
     formula=(
         "R = (reading − leads) × (k + reference temperature) ÷ (k + temperature of the coil)",
         "k = 234.5 °C for copper, 225 °C for aluminium",
+        "on alternating current a coil is more than its ohms: volts ÷ amps = √(R² + (2π × frequency × inductance)²)",
         "largest error of the meter a = percent × reading + digits × smallest step",
         "u² = (a ÷ √3)² + scatter² ÷ n, and (2 × smallest step ÷ √3)² if leads were taken off; and the temperature",
         "U = 2 u. In limits only if all of R ± U is inside; out only if all of it is outside.",
@@ -223,6 +224,7 @@ CALCULATOR = Calculator(
         Source(2, "Resistance method of appliance and motor standards: k = 234.5 and 225", "a published copy"),
         Source(3, "JCGM 100 (GUM), 4.2, 4.3.7, 5.1.2: uncertainty", "from memory, recomputed"),
         Source(4, "JCGM 106, 7 and 8, and ILAC-G8:09/2019, 4.2.3: guard band w = U", "from memory, recomputed"),
+        Source(5, "JCGM 100, H.2: a coil of 127.7 ohm has 254.3 ohm on 400 Hz", "quoted in an open library, recomputed"),
     ),
     example=Example({"readings": "312"}, 100.0, 500.0, "ohm", "312 ± 4 ohm is between 100 and 500."),
     cautions=(
@@ -231,7 +233,7 @@ CALCULATOR = Calculator(
         "Let it cool: a coil hot from use reads up to a third too high.",
         "Hold clips, not tabs: wet fingers are read too.",
         "Good ohms do not make a good valve: it may still be stuck or blocked.",
-        "Do not work out the ohms from the volts and watts on the label: on alternating current that is far off.",
+        "Do not work out the ohms from volts and watts, or volts and amps, of a coil on alternating current: far off.",
     ),
     version="1",
     work=work,

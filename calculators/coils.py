@@ -107,7 +107,11 @@ def _compared(values: list[float], at: Conditions, warmth: float, wanted: Limits
         "cannot tell" if verdict == conformity.CLOSE and conformity.cannot_pass(expanded, 0.0, wanted.high) else None,
         tell=(None, expanded),
         sentence=(heads[verdict], *differs, "."),
-        outputs=(("furthest", (f"coil {found.place + 1}: ", *differs)), ("others", (Amount(found.others, OHM),))),
+        outputs=(
+            ("difference", (Amount(value, PERCENT, expanded),)),
+            ("furthest", (f"coil {found.place + 1}: ", *differs)),
+            ("others", (Amount(found.others, OHM),)),
+        ),
         notes=_notes(verdict, two),
         meter=meter_words(at),
         limits=wanted,
@@ -128,7 +132,7 @@ CALCULATOR = Calculator(
     typed=("readings",),
     table=Grid(
         "furthest",
-        Series("readings", tuple(f"300; 300; {third}" for third in (300, 315, 330, 360, 450, 285, 270, 240, 150))),
+        Series("readings", tuple(f"100.0; 100.0; {third}.0" for third in (100, 105, 110, 115, 120, 150, 95, 90, 85, 80, 50))),
     ),
     inputs=(
         Input(
@@ -155,7 +159,11 @@ CALCULATOR = Calculator(
         ),
         *METER,
     ),
-    outputs=(Output("furthest", "Furthest from the others"), Output("others", "Mean of the others")),
+    outputs=(
+        Output("difference", "Difference"),
+        Output("furthest", "Furthest from the others"),
+        Output("others", "Mean of the others"),
+    ),
     kinds=(
         ("open", "One of them is open."),
         ("short", "One of them is a short."),
