@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from hooks.runtime import NodeMissing, PackageMissing, RuntimeFailure, RuntimeFiles, lay, package
+from hooks.runtime import NodeMissing, PackageMissing, RuntimeFailure, RuntimeFiles, lay, make, package
 from hooks.runtime.node import node, npm
 
 ENTRY = '''"""A calculator of three lines."""
@@ -90,6 +90,17 @@ def test_what_the_browser_does_not_have_stops_the_build(module: str, tmp_path: P
     with pytest.raises(RuntimeFailure, match=rf"import {module}\n[^\n]*\w+Error"):
         laid(tmp_path, f"import {module}")
     assert list(tmp_path.rglob("*.zip")) == []
+
+
+def test_two_builds_at_the_same_time_make_one_runtime(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    def meanwhile(own: Path, folder: Path) -> None:
+        for here in (folder / "made", tmp_path / "cache" / make._key(own)):
+            here.mkdir()
+            (here / "whole").touch()
+
+    monkeypatch.setattr(make, "_make", meanwhile)
+    kept = make.made(calculators(tmp_path), tmp_path / "cache")
+    assert [f.name for f in kept.iterdir()] == ["whole"]
 
 
 def test_a_missing_package_says_how_to_mend_it(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
