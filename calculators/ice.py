@@ -183,7 +183,7 @@ CALCULATOR = Calculator(
     title="First ice",
     summary="Type how cold the air is where the ice is made. The answer: when the first ice comes, and how much a day.",
     judged=Quantity("First ice", HOUR, low=0.0, high=500.0),
-    typed=("air", "cycle", "now"),
+    typed=("air", "now"),
     table=Grid(
         "first",
         Series("air", ("-12 °C", "-15 °C", "-18 °C", "-24 °C")),
