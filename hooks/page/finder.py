@@ -12,12 +12,11 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 
 from calculators._lib.declare import Calculator
-from hooks.library.entries import Entry, Library, Machine
-from hooks.library.words import slug
+from hooks.library.entries import Library, Machine
+from hooks.library.words import key, slug
 from hooks.model import Kind
 from hooks.page.first_minute import SIGNS
 from hooks.page.generated import GeneratedPage
-from hooks.page.needs import needs
 
 Found = dict[str, object]
 SORT = {Kind.PROCEDURE: "procedure", Kind.SELF_CHECK: "self-check"}
@@ -32,9 +31,9 @@ def pages(
     """`find-pages.js`; `text_index` is the address of the index of texts, where there is one."""
     found: list[Found] = [*_signs()]
     found += [_machine(m) for m in library.machines]
-    found += [_entry(e) for e in library.entries]
-    found += [_calculator(c) for c in calculators]
     found += [*_parts(library), *_tools(library)]
+    found += [*_entries(library)]
+    found += [_calculator(c) for c in calculators]
     known = {one["address"] for one in found}
     found += [_page(page) for page in generated if page.address not in known]
     kept = [{k: v for k, v in one.items() if v} for one in found]
@@ -63,38 +62,43 @@ def _machine(machine: Machine) -> Found:
         "address": f"machines/{machine.id}.html",
         "title": machine.title,
         "sort": "machine",
-        "about": f"{', '.join(machine.models)}: all its pages",
+        "about": "all its pages",
         "codes": machine.models,
     }
 
 
-def _entry(entry: Entry) -> Found:
-    return {
-        "address": entry.address,
-        "title": entry.title,
-        "sort": SORT.get(entry.kind, "page"),
-        "appliance": entry.appliance,
-        "stage": entry.stage,
-        "about": needs(entry),
-        "symptoms": entry.symptoms,
-        "codes": entry.models,
-        "parts": [[p.number or "", p.name] for p in entry.parts],
-    }
+def _entries(library: Library) -> Iterator[Found]:
+    """The pages. Models stand as their places in the list of their machine, left out where it is all of them;
+    parts as theirs among the parts. The names of a large shop would else be half of what is fetched."""
+    models = {m.id: m.models for m in library.machines}
+    parts = {key(part.number or name): at for at, part in enumerate(library.parts) for name in part.names}
+    for entry in library.entries:
+        own = models.get(entry.machine, ())
+        yield {
+            "address": entry.address,
+            "title": entry.title,
+            "sort": SORT.get(entry.kind, "page"),
+            "appliance": entry.appliance,
+            "stage": entry.stage,
+            "symptoms": entry.symptoms,
+            "models": [own.index(m) for m in entry.models] if entry.models != own else [],
+            "parts": [parts[key(p.number or p.name)] for p in entry.parts],
+        }
 
 
 def _parts(library: Library) -> Iterator[Found]:
+    """The parts, before the pages that name them."""
     for part in library.parts:
         name = " / ".join(part.names)
         address = f"parts-and-tools.html#{slug(part.number or name)}"
-        title = " ".join(filter(None, (part.number, name)))
         codes = [part.number] if part.number else []
-        yield {"address": address, "title": title, "sort": "part", "about": "where it is used", "codes": codes}
+        yield {"address": address, "title": name, "sort": "part", "codes": codes}
 
 
 def _tools(library: Library) -> Iterator[Found]:
     for tool in library.tools:
         address = f"parts-and-tools.html#{slug(tool.name)}"
-        yield {"address": address, "title": tool.name, "sort": "tool", "about": "where it is used"}
+        yield {"address": address, "title": tool.name, "sort": "tool"}
 
 
 def _calculator(calculator: Calculator) -> Found:

@@ -24,7 +24,7 @@ from hooks.parse.links import plain
 FOLDER = "assets/stillbench/pagefind/"
 SCRIPT = f"{FOLDER}pagefind.js"
 LANGUAGE = "en"
-ALWAYS = ("pagefind.js", "pagefind-worker.js", "pagefind-entry.json", f"wasm.{LANGUAGE}.pagefind", "*.pf_meta")
+ALWAYS = ("pagefind.js", "pagefind-entry.json", f"wasm.{LANGUAGE}.pagefind", "*.pf_meta")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 // Finds pages and steps by symptom, part, model, tool, title and text. The rarer a word that fits, the more it counts.
-// An entry is {address, title, sort, appliance, stage, about, symptoms, codes, parts}; missing texts and lists are empty.
+// An entry is {address, title, sort, appliance, stage, about, symptoms, codes, models, parts}; models and parts are places in
+// the lists of its machine and of all parts. Without models it has all of its machine's; other missing lists are empty.
 (() => {
   const stillbench = (window.stillbench ??= {});
   const { SMALL, plain, compact, cut, likeness, slip } = stillbench.alike;
@@ -15,11 +16,15 @@
   };
 
   function shelve(entries, index = "") {
+    const parts = entries.filter(({ sort }) => sort === "part");
+    const models = new Map(entries.filter(({ sort }) => sort === "machine").map(({ title, codes }) => [title, codes]));
     for (const entry of entries) {
-      const parts = entry.parts ?? [];
-      const codes = [...parts.map(([number]) => number), ...(entry.codes ?? [])];
-      const [titles, appliance, about] = [[entry.title], [entry.appliance], [entry.about]];
-      const one = item(entry, { codes, symptoms: entry.symptoms ?? [], titles, names: parts.map(([, name]) => name), appliance, about });
+      const fitted = (entry.parts ?? []).map((at) => parts[at]);
+      const known = models.get(entry.appliance) ?? [];
+      const own = entry.models ? entry.models.map((at) => known[at]) : known;
+      const codes = [...(entry.codes ?? own), ...fitted.flatMap((part) => part.codes ?? [])];
+      const named = entry.sort === "part" ? { names: [entry.title] } : { titles: [entry.title], names: fitted.map(({ title }) => title) };
+      const one = item(entry, { codes, symptoms: entry.symptoms ?? [], ...named, appliance: [entry.appliance], about: [entry.about] });
       shelf.push(one);
       pages.set(entry.address, one);
     }
@@ -85,7 +90,7 @@
     const look = (like, starts) => searched.map((one) => matched(one, { words, like, starts })).filter(Boolean);
     const counted = (all) => words.map((_, at) => all.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length);
     let all = look(likeness, words.map((word) => word.slice(0, 3)));
-    const strange = words.filter((word, at) => word.length > 4 && !counted(all)[at]);
+    const strange = words.filter((_, at) => !counted(all)[at]);
     if (strange.length) all = look((word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0), [""]);
     const weights = counted(all).map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + searched.length / (count || 1)));
     const large = [...words.keys()].filter((at) => !SMALL.has(words[at]));
@@ -93,7 +98,9 @@
     const found = all.map((one) => scored(one, weights, large)).sort((a, b) => b.score - a.score || rank(a) - rank(b));
     const once = new Set();
     const kept = found.filter(({ entry, score }) => score > 0.35 * found[0].score && !once.has(entry.address) && once.add(entry.address));
-    return { words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
+    const rare = large.filter((at) => strange.includes(words[at]));
+    const telling = (rare.length ? rare : large).sort((a, b) => weights[b] - weights[a]).slice(0, 2).map((at) => words[at]);
+    return { words, telling: telling.length ? telling : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
   }
 
   Object.assign(stillbench, { shelve, stepItem, find });

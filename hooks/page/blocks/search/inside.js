@@ -1,7 +1,6 @@
 // What stands inside the pages: from the index of texts of a published site, else the titles of steps.
 (() => {
   const stillbench = (window.stillbench ??= {});
-  const { SMALL } = stillbench.alike;
   const PAGES = 6;
   const steps = [];
   let engine = null;
@@ -16,6 +15,7 @@
     if (index && location.protocol !== "file:") {
       try {
         engine = await import(new URL(document.querySelector("[data-search]").dataset.root + index, document.baseURI));
+        await engine.options({ noWorker: true }); // one script less to fetch; a search takes milliseconds
         await engine.init();
         return;
       } catch {
@@ -48,13 +48,12 @@
     return [stillbench.stepItem(address, "", "", "", before), ...under].filter(Boolean);
   }
 
-  // Items to find among, beside the pages themselves.
+  // Items to find among, beside the pages themselves: steps and texts with these words.
   stillbench.inside = async (words, fetchScript) => {
     opened ??= open(stillbench.textIndex, fetchScript);
     await opened.catch(() => (opened = null));
     if (!engine) return steps;
-    const large = words.filter((word) => !SMALL.has(word));
-    const pages = await pagesWith(large.length ? large : words);
+    const pages = await pagesWith(words);
     return (await Promise.all(pages.slice(0, PAGES).map((page) => page.data()))).flatMap(taken);
   };
 })();

@@ -49,9 +49,10 @@
     link.href = sheet.dataset.root + encodeURI(entry.address);
     link.dataset.sort = entry.sort;
     const on = entry.of && `on: ${entry.of.title}`;
+    const title = entry.sort === "part" ? [...(entry.codes ?? []), entry.title].join(" ") : entry.title;
     const about = [KINDS[entry.sort], entry.of?.sort === "self-check" && KINDS["self-check"], entry.appliance, entry.stage, entry.about, on];
     const lines = [reason(why, typed), [[about.filter(Boolean).join(" · "), false]]];
-    link.append(line("b", [[entry.title, false]]), ...lines.filter((one) => one.length).map((one) => line("small", one)));
+    link.append(line("b", [[title, false]]), ...lines.filter((one) => one.length).map((one) => line("small", one)));
     link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
     const made = document.createElement("li");
     made.append(link);
@@ -81,7 +82,7 @@
     say(shown, true);
     await new Promise((resolve) => setTimeout(resolve, PAUSE));
     if (mine !== asked) return;
-    const extra = await inside(first.words, fetchScript).catch(() => []);
+    const extra = await inside(first.telling, fetchScript).catch(() => []);
     if (mine !== asked) return;
     const { found } = find(typed, extra);
     const there = new Set(shown.map(({ entry }) => entry.address));
