@@ -14,7 +14,7 @@ from calculators._lib.pipe import Line
 from calculators._lib.supply_line import FITTINGS, FRICTION, Known
 from tests.calculators.asked import ask
 
-untimed = settings(deadline=None, max_examples=40)
+untimed = settings(deadline=None, max_examples=60)
 bars = st.floats(0.5, 8.0)
 metres = st.floats(0.5, 40.0)
 lpm = st.floats(0.01, 20.0)
@@ -77,6 +77,7 @@ lines = st.builds(
 )
 
 
+@untimed
 @given(lines, st.floats(1e5, 1e6), st.floats(0.001, 0.05), st.floats(0.0, 5e4))
 def test_the_uncertainty_of_the_expected_flow_is_what_small_changes_make(
     line: Line, pressure: float, bore: float, gauge: float
@@ -98,6 +99,7 @@ def test_the_uncertainty_of_the_expected_flow_is_what_small_changes_make(
     assert supply_line.expected_u(line, found.value, Known(gauge, bore)) == pytest.approx(by_changes, rel=0.1)
 
 
+@untimed
 @given(lines, st.floats(5e4, 1e6), st.floats(0.05, 0.95))
 def test_a_loss_is_what_the_line_leaves_over(line: Line, pressure: float, part: float) -> None:
     """Put into the line as one more fitting, the loss that was found gives the flow that was caught."""
@@ -108,6 +110,7 @@ def test_a_loss_is_what_the_line_leaves_over(line: Line, pressure: float, part: 
     assert pipe.speeds(blocked, pressure).value * line.area == pytest.approx(flow, rel=1e-6)
 
 
+@untimed
 @given(lines, st.floats(1e4, 1e6))
 def test_the_curves_hold_the_expected_flow_between_their_edges(line: Line, top: float) -> None:
     for value, low, high in zip(*supply_line.curves(line, top, Known(bore=0.02)), strict=False):
@@ -117,6 +120,7 @@ def test_the_curves_hold_the_expected_flow_between_their_edges(line: Line, top: 
     assert low[1] <= value[1] <= high[1]
 
 
+@untimed
 @given(st.floats(1.0, 60.0), st.floats(0.5, 10.0), st.floats(0.01, 0.99), st.floats(0.5, 20.0), st.floats(0.4, 1.0))
 def test_a_valves_factor_is_that_of_fluids(t: float, bar: float, part: float, lpm: float, recovery: float) -> None:
     before = bar * 1e5 + water.ATMOSPHERE
@@ -128,12 +132,14 @@ def test_a_valves_factor_is_that_of_fluids(t: float, bar: float, part: float, lp
     assert valve.kv_of(flow, drop, density) == pytest.approx(known, rel=2e-4)
 
 
+@untimed
 @given(st.floats(1e-3, 100.0), st.floats(1e3, 1e6), st.floats(0.002, 0.05))
 def test_flow_and_factor_are_the_inverse_of_each_other(kv: float, drop: float, bore: float) -> None:
     assert valve.kv_of(valve.flow_of(kv, drop, 990.0), drop, 990.0) == pytest.approx(kv)
     assert valve.kv_of_loss(valve.loss_factor(kv, bore), bore) == pytest.approx(kv)
 
 
+@untimed
 @given(lpm, st.floats(1.0, 500.0), st.floats(1.0, 500.0), st.sampled_from([1.0, 2.0]))
 def test_the_drop_of_the_flow_of_a_drop_is_that_drop(flow: float, drop: float, other: float, exponent: float) -> None:
     then = valve.flow_at(flow, drop, other, exponent)

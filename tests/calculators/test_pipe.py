@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from fluids import friction, one_phase_dP
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calculators._lib import pipe, water
@@ -28,19 +28,23 @@ lines = st.builds(
     water=st.floats(0.0, 100.0).map(water.at),
 )
 pressures = st.floats(0.0, 2e6)
+untimed = settings(deadline=None)
 rough = st.floats(0.0, 0.05)
 
 
+@untimed
 @given(st.floats(1.0, 2000.0), rough)
 def test_laminar_friction_is_that_of_fluids_and_knows_no_roughness(reynolds: float, relative: float) -> None:
     assert pipe.darcy(reynolds, relative) == pytest.approx(friction.friction_laminar(reynolds))
 
 
+@untimed
 @given(st.floats(4000.0, 1e8), rough)
 def test_turbulent_friction_is_colebrooks_as_fluids_solves_it(reynolds: float, relative: float) -> None:
     assert pipe.darcy(reynolds, relative) == pytest.approx(friction.Clamond(reynolds, relative), rel=1e-9)
 
 
+@untimed
 @given(st.floats(2001.0, 3999.0), rough)
 def test_between_the_two_the_value_lies_in_the_range(reynolds: float, relative: float) -> None:
     low, high = pipe.darcy_range(reynolds, relative)
@@ -49,6 +53,7 @@ def test_between_the_two_the_value_lies_in_the_range(reynolds: float, relative: 
     assert friction.Churchill_1977(reynolds, relative) <= high * 1.05
 
 
+@untimed
 @given(lines, st.floats(0.01, 20.0))
 def test_the_loss_of_straight_pipe_is_that_of_fluids(line: Line, speed: float) -> None:
     reynolds = line.reynolds(speed)
@@ -65,23 +70,27 @@ def test_the_loss_of_straight_pipe_is_that_of_fluids(line: Line, speed: float) -
     assert pipe.straight(line, speed) * line.head(speed) == pytest.approx(known, rel=1e-6)
 
 
+@untimed
 @given(lines, pressures)
 def test_the_pressure_of_a_flow_gives_the_flow_of_that_pressure(line: Line, pressure: float) -> None:
     speed = pipe.speeds(line, pressure).value
     assert pipe.pressure_at(line, speed) == pytest.approx(max(pressure, line.lift), rel=1e-8, abs=1e-6)
 
 
+@untimed
 @given(lines, pressures)
 def test_the_value_lies_in_the_range(line: Line, pressure: float) -> None:
     found = pipe.speeds(line, pressure)
     assert 0 <= found.low <= found.value * (1 + 1e-9) <= found.high * (1 + 2e-9)
 
 
+@untimed
 @given(lines, pressures)
 def test_too_little_pressure_to_lift_the_water_gives_no_flow(line: Line, pressure: float) -> None:
     assert (pipe.speeds(line, pressure).high == 0) == (pressure - line.lift <= pipe.LEAST)
 
 
+@untimed
 @given(lines, pressures, st.floats(1.0, 1e6))
 def test_more_pressure_gives_no_less_flow(line: Line, pressure: float, more: float) -> None:
     before, after = pipe.speeds(line, pressure), pipe.speeds(line, pressure + more)
@@ -89,12 +98,14 @@ def test_more_pressure_gives_no_less_flow(line: Line, pressure: float, more: flo
         assert getattr(after, name) >= getattr(before, name) * (1 - 1e-9)
 
 
+@untimed
 @given(lines, pressures, st.floats(1.01, 3.0))
 def test_a_wider_bore_gives_more(line: Line, pressure: float, times: float) -> None:
     wider = replace(line, bore=line.bore * times)
     assert flow(wider, pressure) >= flow(line, pressure) * (1 - 1e-9)
 
 
+@untimed
 @given(lines, pressures, st.sampled_from(["length", "fittings", "height"]), st.floats(0.01, 50.0))
 def test_what_is_longer_higher_or_has_more_fittings_gives_less(
     line: Line, pressure: float, name: str, more: float
@@ -107,6 +118,7 @@ def flow(line: Line, pressure: float) -> float:
     return pipe.speeds(line, pressure).value * line.area
 
 
+@untimed
 @given(lines, st.sampled_from([LAMINAR_TO, TURBULENT_FROM]))
 def test_the_flow_does_not_jump_where_its_kind_changes(line: Line, border: float) -> None:
     pressure = pipe.pressure_at(line, line.speed(border))

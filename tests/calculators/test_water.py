@@ -14,6 +14,7 @@ from calculators._lib import water
 MEGA = 1e-6
 liquid = st.floats(0.1, 99.0)
 frozen = st.floats(-40.0, -0.1)
+untimed = settings(deadline=None)
 few = settings(max_examples=25, deadline=None)
 """One call of the library takes some milliseconds."""
 
@@ -27,6 +28,7 @@ def test_water_is_as_the_international_formulation_has_it(t: float) -> None:
     assert water.heat_capacity(t) == pytest.approx(known.cp * 1e3, rel=2e-4)
 
 
+@untimed
 @given(liquid)
 def test_viscosity_and_vapour_pressure_are_those_of_the_releases(t: float) -> None:
     kelvin = t + water.KELVIN
@@ -35,6 +37,7 @@ def test_viscosity_and_vapour_pressure_are_those_of_the_releases(t: float) -> No
     assert water.surface_tension(t) == pytest.approx(_Tension(kelvin), rel=1e-9)
 
 
+@untimed
 @given(frozen)
 def test_ice_is_as_the_international_formulation_has_it(t: float) -> None:
     known = _Ice(t + water.KELVIN, water.ATMOSPHERE * MEGA)
@@ -56,6 +59,7 @@ def test_water_boils_at_one_atmosphere_a_little_under_100_degrees() -> None:
     assert water.vapour_pressure(99.97) == pytest.approx(water.ATMOSPHERE, rel=2e-4)
 
 
+@untimed
 @given(st.floats(4.1, 60.0), st.floats(0.01, 30.0))
 def test_warmer_water_is_lighter_and_runs_easier(t: float, more: float) -> None:
     assert water.density(t + more) < water.density(t)
