@@ -23,8 +23,9 @@ onJob((job) => {
     const again = target.closest("[data-again]");
     if (!again) return;
     const entries = again.closest(".entries");
-    const row = entries.querySelectorAll(".added").length + 2;
-    for (const entry of entries.querySelectorAll(".many:not(.added)")) {
+    const first = entries.querySelectorAll(".many:not(.added)");
+    const row = entries.querySelectorAll(".added").length / first.length + 2;
+    for (const entry of first) {
       const more = entry.cloneNode(true);
       more.classList.add("added");
       const input = more.querySelector("input");
@@ -34,7 +35,7 @@ onJob((job) => {
       more.querySelector("label").append(`, ${row}`);
       again.before(more);
     }
-    entries.querySelectorAll(".added input")[entries.querySelectorAll(".added input").length - entries.querySelectorAll(".many:not(.added)").length].focus();
+    [...entries.querySelectorAll(".added input")].at(-first.length).focus();
   });
 
   job.addEventListener("click", ({ target }) => {
