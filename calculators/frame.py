@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import inf, isinf
 
 from calculators._lib import conformity, uncertainty
-from calculators._lib.amounts import Amount
+from calculators._lib.amounts import Amount, Words
 from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Output, Quantity, Refusal, Result, Source, Sweep,
 )  # fmt: skip
@@ -13,11 +14,13 @@ from calculators._lib.meter_form import PERCENT
 from calculators._lib.units import OHM, VOLT
 from calculators._lib.words import number
 
-USUAL_LIMIT = 1e6
+MEGOHM = tuple(replace(unit, factor=unit.factor / 1e6) for unit in reversed(OHM))
+"""Of insulation it is megohms that are read."""
+USUAL_LIMIT = 1.0
 """Where the page gives none (common practice, no source)."""
 INSULATION_TEST_VOLTS = 250.0
 """Under this, a reading is no insulation test (common practice, no source)."""
-TOUCHING_OHM = 1000.0
+TOUCHING = 0.001
 """Under this the winding touches the metal (common practice, no source)."""
 NO_FAULT_SEEN = "No fault seen. That is not a pass: a few volts do not find insulation that fails at mains."
 MULTIMETER = "No multimeter shows that insulation holds mains voltage; that takes an insulation test, by its rules."
@@ -39,11 +42,18 @@ def work(reading: float, volts: float, error_pct: float, limits: Limits) -> Resu
         kind,
         tell=(uncertainty.K * uncertainty.rectangular(error_pct / 100 * low), None),
         sentence=(Amount(reading, (limits.unit,), expanded), f". {NO_FAULT_SEEN}") if unseen else "",
-        outputs=(("tested", (Amount(volts, VOLT), f", {'no ' if is_weak(volts) else ''}insulation test")),),
+        outputs=(
+            ("read", _read(reading, expanded, limits)),
+            ("tested", (Amount(volts, VOLT), f", {'no ' if is_weak(volts) else ''}insulation test")),
+        ),
         notes=(MULTIMETER,) if is_weak(volts) else (),
         meter=f"a meter that errs by {error_pct:g} %, at {number(volts)} V",
         limits=Limits(low, None, limits.unit),
     )
+
+
+def _read(reading: float, expanded: float, limits: Limits) -> Words:
+    return "OL: more than it shows" if isinf(reading) else (Amount(reading, (limits.unit,), expanded),)
 
 
 def is_weak(volts: float) -> bool:
@@ -54,12 +64,12 @@ def is_weak(volts: float) -> bool:
 def sort_out(reading: float, expanded: float, volts: float, low: float) -> tuple[str, str | None]:
     """Verdict and kind. Enough ohms at a meter's few volts are too close to call: a fault was not seen, no more.
 
-    >>> sort_out(inf, 0.0, 3.0, 1e6), sort_out(2e6, 1e5, 500.0, 1e6), sort_out(4e5, 4e4, 3.0, 1e6)
+    >>> sort_out(inf, 0.0, 3.0, 1.0), sort_out(2.0, 0.1, 500.0, 1.0), sort_out(0.4, 0.04, 3.0, 1.0)
     (('too close to call', 'no fault seen'), ('in limits', None), ('below limits', None))
     """
     verdict = conformity.judge(reading, expanded, low, None)
     if verdict == conformity.BELOW:
-        return verdict, "touching" if reading < TOUCHING_OHM else None
+        return verdict, "touching" if reading < TOUCHING else None
     if is_weak(volts):
         return conformity.CLOSE, "no fault seen" if verdict == conformity.IN else None
     return verdict, "more than it shows" if isinf(reading) else None
@@ -69,16 +79,16 @@ CALCULATOR = Calculator(
     id="frame",
     title="Coil to frame",
     summary="Type what is read between a tab and bare metal. The answer: is there a fault, and could one be seen?",
-    judged=Quantity("Resistance to the frame", OHM, low=0.0, high=1e12),
+    judged=Quantity("Resistance to the frame", MEGOHM, low=0.0, high=1e6),
     typed=("reading",),
-    table=Sweep("reading", finest=1000.0),
+    table=Sweep("reading", finest=0.001),
     inputs=(
         Input(
             "reading",
             "Between tab and metal",
-            OHM,
+            MEGOHM,
             low=0.0,
-            high=1e12,
+            high=1e6,
             below="Less than nothing means voltage on the wires. Prove it dead and read again.",
             open_words=True,
             given=False,
@@ -103,7 +113,7 @@ CALCULATOR = Calculator(
             hint="Of the reading. At many megohms a good one may err by 10 %.",
         ),
     ),
-    outputs=(Output("tested", "Tested with"),),
+    outputs=(Output("read", "Read"), Output("tested", "Tested with")),
     kinds=(
         ("no fault seen", NO_FAULT_SEEN),
         ("touching", "The winding touches the metal, or is wet."),

@@ -167,7 +167,7 @@ def test_the_difference_of_two_coils_is_as_unsure_as_the_library_uncertainties_s
 
 
 @untimed
-@given(st.floats(0.0, 1e12) | st.just(float("inf")), st.floats(0.0, 0.5), st.floats(0.1, 249.9), st.floats(1.0, 1e9))
+@given(st.floats(0.0, 1e6) | st.just(float("inf")), st.floats(0.0, 0.5), st.floats(0.1, 249.9), st.floats(0.001, 1e3))
 def test_no_multimeter_ever_passes_insulation(r: float, share: float, volts: float, low: float) -> None:
     expanded = 0.0 if r == float("inf") else share * r
     assert frame.sort_out(r, expanded, volts, low)[0] != conformity.IN
