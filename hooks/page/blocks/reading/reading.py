@@ -45,6 +45,12 @@ class ReadingView:
         return max((i.rows for i in self.typed), default=1)
 
     @property
+    def several(self) -> bool:
+        """Whether there is more to fill in than one value in the unit of the limits."""
+        other = [i for i in self.typed if i.units != self.calculator.judged.units and len(i.units) > 1]
+        return len(self.typed) > 1 or self.rows > 1 or bool(other)
+
+    @property
     def swept(self) -> str:
         """What stands over the readings of the table."""
         return self.calculator.input(self.calculator.table.input).label
