@@ -20,6 +20,14 @@ REJECT = "reject"
 UNSAID = 1e-3
 """The relative tolerance of a value where its row says none, nor an interval."""
 
+EXCEPTIONS: dict[str, str] = {
+    "freeze Ta_degC spaces": "air of 12.5 °C never freezes: the text is understood and the value refused",
+    "ntc B_K spaces": "no thermistor has a B of 12.5 K: the text is understood and the value refused",
+    "supply_flow roughness_mm spaces": "no pipe is rough by 12.5 mm: the text is understood and the value refused",
+    "fill_timing V_target_mL empty": "a volume need not be wanted: left empty it asks for nothing and counts for nothing",
+}
+"""Rows that something better contradicts: the name of the row, and why."""
+
 
 def applies(row: Row) -> bool:
     """Whether there are operations for this row."""
