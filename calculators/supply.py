@@ -101,7 +101,7 @@ CALCULATOR = Calculator(
             below="A gauge shows no less than nothing: zero it and read again.",
             hint="Where the line begins, nothing running. A house has 2 to 6 bar, 30 to 90 psi.",
         ),
-        Input("tube", "Tube", options=tubing.OPTIONS, hint="Sets bore and roughness."),
+        Input("tube", "Tube", options=tubing.OPTIONS, hint="Sets bore and roughness. Another: type both."),
         Input(
             "bore",
             "Bore, by hand",

@@ -165,7 +165,7 @@ CALCULATOR = Calculator(
         "Water and mains meet here: keep connector and hands dry, and the jug below them.",
         "Read the pressure while it runs: at rest it says nothing of what drives the water.",
         "A strainer in front of it counts as part of the valve: look at it first.",
-        "Shut it slowly: a fast valve at 2 m/s can add some 20 bar in copper tube for a moment.",
+        "Shut it slowly: stopped at once, 2 m/s add close to 30 bar in copper tube for a moment.",
     ),
     version="1",
     work=work,

@@ -22,19 +22,19 @@ class Tube:
 
 
 TUBES = (
-    Tube("1/4 in plastic tube, bore 0.170 in", 4.318, 0.0015),
-    Tube("1/4 in copper tube, bore 0.190 in", 4.826, 0.0015),
-    Tube("1/4 in PEX tube, bore 4.0 mm", 4.0, 0.007),
-    Tube("3/8 in plastic tube, bore 1/4 in", 6.35, 0.0015),
-    Tube("6 mm plastic tube, bore 4 mm", 4.0, 0.0015),
-    Tube("8 mm plastic tube, bore 6 mm", 6.0, 0.0015),
-    Tube("1/2 in rubber hose, bore 12.7 mm", 12.7, 0.01),
-    Tube("5/8 in rubber hose, bore 15.9 mm", 15.875, 0.01),
-    Tube("1/2 in steel pipe, rusted, bore 12 mm", 12.0, 0.3),
+    Tube("1/4 in plastic", 4.318, 0.0015),
+    Tube("1/4 in copper", 4.826, 0.0015),
+    Tube("1/4 in PEX", 4.0, 0.007),
+    Tube("3/8 in plastic", 6.35, 0.0015),
+    Tube("6 mm plastic", 4.0, 0.0015),
+    Tube("8 mm plastic", 6.0, 0.0015),
+    Tube("1/2 in hose", 12.7, 0.01),
+    Tube("5/8 in hose", 15.875, 0.01),
+    Tube("1/2 in rusted steel", 12.0, 0.3),
 )
 OTHER = -1.0
 """Picked where bore and roughness are typed by hand."""
-OPTIONS = (*(Option(t.words, float(i)) for i, t in enumerate(TUBES)), Option("another: type its bore", OTHER))
+OPTIONS = (*(Option(t.words, float(i)) for i, t in enumerate(TUBES)), Option("another", OTHER))
 FITTINGS = {
     "way in": 0.5,
     "long bend": 0.25,
