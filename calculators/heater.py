@@ -36,7 +36,7 @@ class Label:
     def band(self) -> tuple[float, float]:
         """Least and most ohms of a good one, cold."""
         low, high = heating.band(self.volts, self.watts, self.plus_pct, self.minus_pct)
-        return low / self.ratio, high / self.ratio
+        return heating.cold(low, self.ratio), heating.cold(high, self.ratio)
 
     def watts_of(self, cold: float, volts: float | None = None) -> float:
         """What one of `cold` ohm takes when it is hot, at that voltage or its own."""

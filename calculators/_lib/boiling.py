@@ -17,11 +17,13 @@ WEATHER_KELVIN = 0.6
 
 
 def pressure(altitude: float) -> float:
-    """Usual pressure of the air at that height above the sea, Pa, -1000 to 11 000 m (1).
+    """Usual pressure of the air at that height above the sea, Pa, -1000 to 11 000 m (1). Raises ValueError outside.
 
     >>> round(pressure(1500.0))
     84560
     """
+    if not -1000 <= altitude <= 11_000:
+        raise ValueError("heights from -1000 to 11 000 m are known")
     height = EARTH * altitude / (EARTH + altitude)
     return ATMOSPHERE * (1 - LAPSE * height / SEA_LEVEL_KELVIN) ** EXPONENT
 

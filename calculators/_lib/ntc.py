@@ -37,11 +37,13 @@ Curve = tuple[Piece, ...]
 
 
 def beta_curve(r25: float, b: float) -> Curve:
-    """R = r25 exp(B (1/T - 1/298.15)) as a curve (1).
+    """R = r25 exp(B (1/T - 1/298.15)) as a curve (1). Raises ValueError where it would not fall.
 
     >>> round(ohm(0.0, beta_curve(10000.0, 3977.0)))
     33900
     """
+    if r25 <= 0 or b <= 0:
+        raise ValueError("R25 and B above zero are needed")
     return (Piece(1 / _kelvin(NAMED_AT) - log(r25) / b, 1 / b),)
 
 
@@ -165,18 +167,24 @@ def salt_bath(molality: float, ions: float) -> float:
 def self_heating(r: float, ampere: float, watt_per_kelvin: float) -> float:
     """How much warmer than its surroundings the meter's current makes it, kelvin: I^2 R / dissipation (1).
 
+    Raises ValueError where nothing carries the heat away.
+
     >>> round(self_heating(10000.0, 1e-4, 0.0015), 3)
     0.067
     """
+    if watt_per_kelvin <= 0:
+        raise ValueError("a dissipation above zero is needed")
     return ampere * ampere * r / watt_per_kelvin
 
 
 def platinum_ohm(t: float, r0: float = 1000.0) -> float:
-    """A platinum sensor at `t`, -200 to 850 degC (3). It rises.
+    """A platinum sensor at `t`, -200 to 850 degC (3). It rises. Raises ValueError outside.
 
     >>> round(platinum_ohm(100.0), 3)
     1385.055
     """
+    if not -200 <= t <= 850:
+        raise ValueError("the formula holds from -200 to 850 °C")
     below = PT_C * (t - 100) * t**3 if t < 0 else 0.0
     return r0 * (1 + PT_A * t + PT_B * t * t + below)
 

@@ -247,3 +247,27 @@ def test_a_cold_element_of_nickel_has_the_ohms_of_its_ratio() -> None:
 def test_no_description_that_lies_outside_of_what_thermistors_are_gives_a_number() -> None:
     assert sensing.temperature(1e-30, ntc.beta_curve(10_000.0, 3977.0)) is None
     assert thermistor.sort_out(0.0, 0.0, None, 100.0) == (conformity.BELOW, "short")
+
+
+@pytest.mark.parametrize(
+    "senseless",
+    [
+        lambda: ntc.beta_curve(10_000.0, 0.0),
+        lambda: ntc.beta_curve(0.0, 3977.0),
+        lambda: ntc.ohm(-273.15, ntc.beta_curve(10_000.0, 3977.0)),
+        lambda: ntc.b_between(25.0, 10_000.0, 25.0, 9900.0),
+        lambda: ntc.table_curve([(0.0, 1000.0), (100.0, 1385.0)]),
+        lambda: ntc.self_heating(10_000.0, 1e-4, 0.0),
+        lambda: ntc.platinum_ohm(900.0),
+        lambda: heating.ohm(230.0, 0.0),
+        lambda: heating.band(230.0, 2000.0, -5.0, 10.0),
+        lambda: heating.watts(230.0, 0.0),
+        lambda: heating.cold(28.8, 0.0),
+        lambda: heating.parallel([0.0, 24.0]),
+        lambda: heating.heating_seconds(1.0, 60.0, 20.0, 2000.0, 0.9),
+        lambda: boiling.celsius(20_000.0),
+    ],
+)
+def test_what_makes_no_sense_gives_no_number(senseless: object) -> None:
+    with pytest.raises(ValueError, match="needed|known|holds|no such"):
+        senseless()

@@ -47,7 +47,7 @@ def _other_voltage(row: Row) -> Got:
 
 def _hot_to_cold(row: Row) -> Got:
     hot = heating.ohm(number(row, "V_rated"), number(row, "P_rated_W"))
-    return {"exp_R_hot_ohm": hot, "exp_R_cold_ohm": hot / number(row, "hot_cold_ratio")}
+    return {"exp_R_hot_ohm": hot, "exp_R_cold_ohm": heating.cold(hot, number(row, "hot_cold_ratio"))}
 
 
 def _two_elements(row: Row) -> Got:
