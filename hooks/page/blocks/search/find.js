@@ -97,7 +97,7 @@
     const rank = ({ entry }) => SORTS.indexOf(entry.sort);
     const found = all.map((one) => scored(one, weights, large)).sort((a, b) => b.score - a.score || rank(a) - rank(b));
     const once = new Set();
-    const kept = found.filter(({ entry, score }) => score > 0.35 * found[0].score && !once.has(entry.address) && once.add(entry.address));
+    const kept = found.filter(({ entry, score }) => score > 0.25 * found[0].score && !once.has(entry.address) && once.add(entry.address));
     const rare = large.filter((at) => strange.includes(words[at]));
     const telling = (rare.length ? rare : large).sort((a, b) => weights[b] - weights[a]).slice(0, 2).map((at) => words[at]);
     return { words, telling: telling.length ? telling : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };

@@ -7,12 +7,10 @@
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
   const MOST = 40;
-  const PAUSE = 150;
+  const PAUSE = 150; // milliseconds without a key before the texts are asked
   const KINDS = { "first minute": "What to do in the first minute", machine: "Machine", "self-check": "Customers’ check", procedure: "Procedure", calculator: "Calculator", page: "Page", part: "Part", tool: "Tool", step: "Step" };
-  const SAYS = { symptoms: "for: ", names: "part: " };
-  let state = "not fetched";
-  let asked = 0;
-  let opens = false;
+  const SAYS = { symptoms: "for: ", names: "part: ", codes: "" };
+  let [state, asked, opens] = ["not fetched", 0, false];
 
   const fetchScript = (name) =>
     new Promise((resolve, reject) => {
@@ -39,9 +37,11 @@
     return made;
   }
 
-  function reason({ field, text }, typed) {
+  // Why it was found, where its title does not say so.
+  function reason({ field, text }, typed, title) {
     if (field === "text") return alike.stretch(text, typed, 22);
-    return ["codes", "symptoms", "names"].includes(field) ? [[`${SAYS[field] ?? ""}${text}`, false]] : [];
+    if (title.toLowerCase().includes(text.toLowerCase())) return [];
+    return field in SAYS ? [[SAYS[field] + text, false]] : [];
   }
 
   function row({ entry, why }, typed) {
@@ -51,8 +51,8 @@
     const on = entry.of && `on: ${entry.of.title}`;
     const title = entry.sort === "part" ? [...(entry.codes ?? []), entry.title].join(" ") : entry.title;
     const about = [KINDS[entry.sort], entry.of?.sort === "self-check" && KINDS["self-check"], entry.appliance, entry.stage, entry.about, on];
-    const lines = [reason(why, typed), [[about.filter(Boolean).join(" · "), false]]];
-    link.append(line("b", [[title, false]]), ...lines.filter((one) => one.length).map((one) => line("small", one)));
+    const lines = [reason(why, typed, title), [[about.filter(Boolean).join(" · "), false]]].filter((one) => one.length);
+    link.append(line("b", [[title, false]]), ...lines.map((one) => line("small", one)));
     link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
     const made = document.createElement("li");
     made.append(link);
@@ -112,9 +112,8 @@
     if (!form) return;
     event.preventDefault();
     if (!sheet.contains(form)) return open(form.elements.namedItem("words").value);
-    const link = list.querySelector("a");
-    if (link) link.click();
-    else opens = sheet.hasAttribute("data-looking");
+    opens = !list.firstChild && sheet.hasAttribute("data-looking");
+    list.querySelector("a")?.click();
   });
   words.addEventListener("input", () => ((opens = false), show()));
   words.form.addEventListener("reset", () => setTimeout(() => (words.focus(), show())));
