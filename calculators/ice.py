@@ -80,6 +80,7 @@ def work(
     heat = freezing.heat_given_off(water, air / 2 if held else release)
     films = (film * (1 - film_pct / 100), film * (1 + film_pct / 100))
     batch = Batch(*_sized(int(shape), thickness, width, length), conductivity, heat, films)
+    harvest /= 60
     lost = harvest + _wait(now, air, ready, two_thirds)
     span = batch.span(air)
     first = (span[0] + lost, span[1] + lost)

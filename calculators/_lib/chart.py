@@ -19,7 +19,7 @@ TOP, HEIGHT = 40.0, 200.0
 """The plot's upper edge and height, in pixels."""
 ROW, LONGEST = 26, 36
 """Height of a line of the key, and how many characters fit on it on a phone."""
-DOT = '<circle class="dot" r="8"/>'
+DOT = '<circle class="dot" r="7"/>'
 FINE = 1000
 """The curves are drawn on a square of this size, stretched to the plot."""
 

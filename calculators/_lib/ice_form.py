@@ -9,7 +9,7 @@ from __future__ import annotations
 from calculators._lib.amounts import Choice
 from calculators._lib.declare import Input, Option
 from calculators._lib.freezing import CYLINDER, ONE_FACE, SPHERE, TWO_FACES, Shape
-from calculators._lib.units import BORE, CELSIUS, CONDUCTIVITY, GRAM, HEAT_TRANSFER, HOUR, PERCENT, POWER
+from calculators._lib.units import BORE, CELSIUS, CONDUCTIVITY, GRAM, HEAT_TRANSFER, HOUR, MINUTE, PERCENT, POWER
 
 SHAPES: tuple[tuple[str, Shape | None], ...] = (
     ("block, cold all round", None),
@@ -96,7 +96,7 @@ INPUTS = (
         default="-10",
         hint="Of the ice itself. Usual: -8 to -13 °C.",
     ),
-    Input("harvest", "To let go and fill again", HOUR, low=0.0, high=5.0, default="5 min"),
+    Input("harvest", "To let go and fill again", MINUTE, low=0.0, high=300.0, default="5"),
     Input(
         "now",
         "Air now, if still warm",

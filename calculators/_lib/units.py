@@ -83,6 +83,7 @@ SECOND = (
     Choice("h", 3600.0, also=("hr", "hrs", "hour", "hours")),
 )
 HOUR = (Choice("h", also=SECOND[2].also), Choice("min", 1 / 60, also=SECOND[1].also))
+MINUTE = (Choice("min", also=SECOND[1].also), Choice("h", 60.0, also=SECOND[2].also))
 PRESSURE = (
     Choice("kPa", also=("kpa", "KPA", "KPa", "Kpa")),
     Choice("bar", 100.0, also=("Bar", "BAR", "bars", "barg", "bar g"), system=METRIC),

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators._lib import grid, shelf, table
+from markupsafe import Markup
+
+from calculators._lib import entry, grid, shelf, table
 from calculators._lib.declare import KEPT, NOTHING, Calculator, Input, Sweep
 from hooks.library.entries import Library
 from hooks.page import words
@@ -58,6 +60,7 @@ def page(calculator: Calculator, library: Library) -> GeneratedPage:
         form=form(calculator),
         rows=range(1, READINGS + 1),
         example=_example(calculator),
+        picture=_picture(calculator),
         judges=calculator.judged is not NOTHING,
         limits=words.limits(calculator.example.low, calculator.example.high),
         table=_table(calculator),
@@ -91,6 +94,13 @@ def _example(calculator: Calculator) -> list[tuple[str, str]]:
     """Label and text of what the worked example types."""
     typed = ((calculator.input(name), text) for name, text in calculator.example.fields.items())
     return [(i.label, text if any(c.isalpha() for c in text) else f"{text} {i.unit}") for i, text in typed if i]
+
+
+def _picture(calculator: Calculator) -> Markup:
+    """What the worked example comes out as, drawn."""
+    one = calculator.example
+    asked = {"fields": one.fields, "limits": {"low": one.low, "high": one.high, "unit": one.unit or None}}
+    return Markup(entry.answer_to(calculator.id, asked)["picture"])
 
 
 def _table(calculator: Calculator) -> table.Table | None:
