@@ -158,11 +158,10 @@ def _notes(shown: float, told: float | None, held: Held, verdict: str) -> tuple[
         has = f"That is what a platinum sensor, Pt{platinum:g}, has there."
         said.append(f"{has} It rises when it warms, and is not judged here: look at the part number.")
     if held.t == 0 and verdict != conformity.IN and SUSPECT[0] < abs(off) < SUSPECT[1]:
-        said.append(
-            "Salt makes the bath colder than 0 °C, and a good sensor reads high. Clean ice, plain water, and again."
-            if off < 0
-            else "Too little ice, or not stirred, makes the bath warmer than 0 °C, and a good sensor reads low."
-        )
+        ice = Amount(0.0, CELSIUS)
+        salt = ("Salt makes the bath colder than ", ice, ", and a good sensor reads high. Plain water, new ice, again.")
+        warm = ("Too little ice, or not stirred, makes it warmer than ", ice, ", and a good sensor reads low.")
+        said.append(salt if off < 0 else warm)
     if held.sensor is None:
         said.append("Its kind was not told: it is counted as falling by 5.5 % a degree.")
     if not (held.at.percent or held.at.counts):
