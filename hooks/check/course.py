@@ -7,14 +7,17 @@ that a page's script only looks up. What is in no table counts as ON.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache, lru_cache
+from operator import ge
 from typing import NamedTuple
 
 from hooks.check.analysis import Analysis, State, Visits
-from hooks.check.energy import EFFECTS, Act, Machine, Situation, Word, acts, failed, machine, proved, start
+from hooks.check.energy import EFFECTS, Act, Machine, Situation, Word, acts, failed, machine, proved
 from hooks.check.graph import applies
 from hooks.model import Page, Step
+from hooks.source import Span
 
 MOST = 600
 """States of one machine that are told apart; what comes of any further one counts as ON."""
@@ -44,6 +47,10 @@ class Course:
     """By number of a step: the states in which no energy is less off than on some checked path to it."""
 
 
+Doing = tuple[tuple[Word, tuple[int, ...], str | None], ...]
+"""What a step does to the energies: each act with the energies it names and the point it is done at."""
+
+
 def courses(page: Page, analysis: Analysis) -> tuple[Course, ...]:
     """The tables of every machine of a page."""
     return tuple(_course(page, visits) for visits in analysis.visited)
@@ -57,41 +64,64 @@ def _course(page: Page, visits: Visits) -> Course:
     fitted = machine(page, tuple(m for m in page.models if m.name in visits.models))
     doing = {s.number: _changing(s, fitted) for s in page.steps if applies(s, fitted)}
     doing = {number: happening for number, happening in doing.items() if happening}
-    known, away, ends = _closure(page, fitted, doing)
-    places = {k: i for i, k in enumerate(known)}
+    known, away, ends = _tables(fitted, tuple(dict.fromkeys(doing.values())))
     return Course(
         visits.models,
         tuple(e.name for e in fitted.energies),
         tuple(k.states for k in known),
-        tuple(places.get(k, 0) for k in away),
-        tuple((n, proof, tuple(places.get(k, 0) for k in after)) for (n, proof), after in ends.items()),
+        away,
+        tuple((number, proof, after) for number, happening in doing.items() for proof, after in ends[happening]),
         tuple(_fits(visits, known)),
     )
 
 
-def _changing(step: Step, fitted: Machine) -> tuple[Act, ...]:
-    return tuple(a for a in acts(step, fitted) if a.energies and a.word in CHANGING)
+def _changing(step: Step, fitted: Machine) -> Doing:
+    return tuple((a.word, a.energies, step.at) for a in acts(step, fitted) if a.energies and a.word in CHANGING)
+
+
+@lru_cache(maxsize=1024)
+def _tables(
+    fitted: Machine, doing: tuple[Doing, ...]
+) -> tuple[tuple[Known, ...], tuple[int, ...], Mapping[Doing, tuple[tuple[bool | None, tuple[int, ...]], ...]]]:
+    """All that can come to be known, and by its number what a break and each doing make of it.
+
+    Jobs on one machine do the same things in different words: they share their tables.
+    """
+    known, away, ends = _closure(fitted, doing)
+    places = {k: i for i, k in enumerate(known)}
+    numbered: dict[Doing, list[tuple[bool | None, tuple[int, ...]]]] = {}
+    for (done, proof), after in ends.items():
+        numbered.setdefault(done, []).append((proof, tuple(places.get(k, 0) for k in after)))
+    return (
+        tuple(known),
+        tuple(places.get(k, 0) for k in away),
+        {done: tuple(after) for done, after in numbered.items()},
+    )
 
 
 def _closure(
-    page: Page, fitted: Machine, doing: dict[int, tuple[Act, ...]]
-) -> tuple[list[Known], list[Known], dict[tuple[int, bool | None], list[Known]]]:
-    """All that can come to be known, and for each what a break and each step make of it."""
-    first = start(fitted, page)
-    known, away = [Known(first.states, first.shut)], []
-    ends: dict[tuple[int, bool | None], list[Known]] = {}
+    fitted: Machine, doing: tuple[Doing, ...]
+) -> tuple[list[Known], list[Known], dict[tuple[Doing, bool | None], list[Known]]]:
+    known, away = [Known((State.ON,) * len(fitted.energies), frozenset())], []
+    ends: dict[tuple[Doing, bool | None], list[Known]] = {}
     found = set(known)
+    made = [(done, tuple(Act(word, energies, _only_at(at)) for word, energies, at in done)) for done in doing]
     for one in known:
         away.append(_away(one, fitted))
         fresh = [away[-1]]
-        for number, happening in doing.items():
+        for done, happening in made:
             for proof, after in outcomes(happening, fitted, one):
-                ends.setdefault((number, proof), []).append(after)
+                ends.setdefault((done, proof), []).append(after)
                 fresh.append(after)
         fresh = [k for k in dict.fromkeys(fresh) if k not in found][: MOST - len(known)]
         known += fresh
         found.update(fresh)
     return known, away, ends
+
+
+def _only_at(point: str | None) -> Step:
+    """A step as far as it matters here: the isolating point that it names."""
+    return Step(0, "", False, "", None, Span(1, 1, 1, 1), (), at=point)
 
 
 def outcomes(happening: tuple[Act, ...], fitted: Machine, known: Known) -> tuple[tuple[bool | None, Known], ...]:
@@ -116,13 +146,13 @@ def _away(known: Known, fitted: Machine) -> Known:
     return known._replace(states=tuple(states))
 
 
-def _fits(visits: Visits, known: list[Known]) -> Iterable[tuple[int, tuple[int, ...]]]:
+def _fits(visits: Visits, known: tuple[Known, ...]) -> Iterable[tuple[int, tuple[int, ...]]]:
     by_step: dict[int, list[tuple[State, ...]]] = {}
     for number, states in visits.spots:
         by_step.setdefault(number, []).append(states)
-    for number, reached in sorted(by_step.items()):
-        yield number, tuple(i for i, k in enumerate(known) if any(_no_less(k.states, r) for r in reached))
+    fit = cache(lambda reached: tuple(i for i, k in enumerate(known) if any(_no_less(k.states, r) for r in reached)))
+    return ((number, fit(frozenset(reached))) for number, reached in sorted(by_step.items()))
 
 
 def _no_less(states: tuple[State, ...], least: tuple[State, ...]) -> bool:
-    return all(s >= m for s, m in zip(states, least, strict=True))
+    return all(map(ge, states, least))

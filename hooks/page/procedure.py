@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -90,11 +91,17 @@ class _Boards:
     @property
     def drawn(self) -> dict[str, Markup]:
         """Id and HTML of each."""
-        return {id: draw("board/board.html", board=one) for one, id in self._ids.items()}
+        return {id: _drawn(one) for one, id in self._ids.items()}
 
     def id(self, one: board.Board) -> str:
         """The id of a board, drawn or not yet."""
         return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
+
+
+@lru_cache(maxsize=4096)
+def _drawn(one: board.Board) -> Markup:
+    """Jobs on one machine share most of their boards."""
+    return draw("board/board.html", board=one)
 
 
 def _row(view: View, boards: _Boards, step: Step, findings: Mapping[int, str]) -> Markup:
