@@ -69,7 +69,7 @@ def _caught(volume: float | None, seconds: float | None, a_volume: float, a_time
 def _counted(drips: float | None, seconds: float, drop: float, give: float) -> tuple[float, float]:
     """Litres a day by the count, and their standard uncertainty."""
     if drips is None:
-        raise Refusal("drips", "Drips counted: nothing is typed yet. Count them, or catch the leak.")
+        raise Refusal("drips", "Leak counted: nothing is typed yet. Count its drips, or catch it.")
     one = dripping.litres_a_day(dripping.MINUTE / seconds, drop)
     by_count = one * max(drips, 1.0) * dripping.share_of_count(drips)
     return one * drips, uncertainty.combined(by_count, one * drips * uncertainty.rectangular(give / drop))
@@ -136,8 +136,8 @@ CALCULATOR = Calculator(
     inputs=(
         Input(
             "drips",
-            "Drips counted",
-            (Choice("", also=("drips", "drip", "drops", "drop")),),
+            "Leak counted",
+            (Choice("drips", also=("drip", "drops", "drop")),),
             low=0.0,
             high=10_000.0,
             below="Count what falls.",
