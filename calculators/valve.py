@@ -59,7 +59,7 @@ CALCULATOR = Calculator(
     table=Grid(
         "flow",
         Series("before", ("0.5 bar", "1 bar", "2 bar", "3 bar", "4 bar", "6 bar")),
-        Series("rated", ("0.05", "0.1", "0.2", "0.5", "1")),
+        Series("rated", ("0.05 Kv", "0.1 Kv", "0.2 Kv", "0.5 Kv", "1 Kv")),
     ),
     inputs=(
         Input(

@@ -13,6 +13,7 @@ from calculators._lib import conformity, pipe, supply_line, valve, water
 from calculators._lib.pipe import Line
 from calculators._lib.supply_line import FITTINGS, FRICTION, Known
 from tests.calculators.asked import ask
+from tests.reference.ops.pipes import PSI_PA
 
 untimed = settings(deadline=None, max_examples=60)
 bars = st.floats(0.5, 8.0)
@@ -200,6 +201,27 @@ def test_kv_and_cv() -> None:
 def test_the_hammer_that_the_page_warns_of(wave: float, said: float) -> None:
     """Joukowsky: rho a dv for 1 m/s."""
     assert round(pipe.surge(1.0, wave) / 1e5) == said
+
+
+@untimed
+@given(bars, st.floats(0.05, 0.95), lpm)
+def test_bar_and_psi_give_one_answer(bar: float, part: float, flow: float) -> None:
+    metric, us = (
+        {"high": f"{high:.9f} {unit}", "low": f"{low:.9f} {unit}", "flow": f"{q:.9f} {a_minute}"}
+        for high, low, unit, q, a_minute in (
+            (bar, bar * part, "bar", flow, "L/min"),
+            (bar * 1e5 / PSI_PA, bar * part * 1e5 / PSI_PA, "psi", flow / 3.785411784, "gal/min"),
+        )
+    )
+    for name, fields in (
+        ("pressure", {"static": "high", "flowing": "low", "flow": "flow"}),
+        ("valve", {"before": "high", "after": "low", "flow": "flow"}),
+    ):
+        rated = {} if name == "pressure" else {"rated": "0.2"}
+        answers = [ask(name, rated | {f: texts[k] for f, k in fields.items()}) for texts in (metric, us)]
+        assert answers[0]["kind"] == answers[1]["kind"]
+        assert answers[0]["value"] == pytest.approx(answers[1]["value"], rel=1e-6, abs=1e-6)
+        assert answers[0]["uncertainty"] == pytest.approx(answers[1]["uncertainty"], rel=1e-6)
 
 
 @pytest.mark.parametrize(("times", "said"), [(0.18 / 0.17, 7 / 6), (1.04, 1.1)])
