@@ -12,6 +12,7 @@ from calculators._lib.declare import (
 )  # fmt: skip
 from calculators._lib.freezing import Shape
 from calculators._lib.ice_form import INPUTS, SHAPES
+from calculators._lib.sentence import limit_words
 from calculators._lib.units import CELSIUS, ENERGY, HOUR, KILOGRAMS_A_DAY
 
 TOO_LONG = 1.06
@@ -26,6 +27,7 @@ TALL = 2.0
 """The chart is so many times as high as the longest time that is likely."""
 
 WIDE, HELD = "cannot tell", "never let go"
+UNSURE = "How well the cold gets in is not known well enough to say."
 MEANING = "It freezes, but such air never cools the ice to where it is let go."
 
 Span = tuple[float, float]
@@ -94,7 +96,7 @@ def work(
         half,
         verdict,
         kind,
-        sentence="" if verdict else _sentence(span, first, held, limits),
+        sentence=_sentence(span, first, kind, limits),
         outputs=(
             *(() if held else (("first", _time(first, limits)), ("daily", _between(daily, KILOGRAMS_A_DAY)))),
             ("freezing", _time(span, limits)),
@@ -143,10 +145,11 @@ def _time(span: Span, limits: Limits) -> tuple[str | Amount, ...]:
     return _between(span, handy if _unlimited(limits) else (limits.unit,))
 
 
-def _sentence(span: Span, first: Span, held: bool, limits: Limits) -> Words:
-    if held:
+def _sentence(span: Span, first: Span, kind: str | None, limits: Limits) -> Words:
+    if kind == HELD:
         return ("It freezes in ", *_time(span, limits), ", but such air never cools the ice to where it is let go.")
-    return ("The first ice comes in ", *_time(first, limits), ".")
+    wanted = "" if _unlimited(limits) else f"; {limit_words(limits)} is wanted"
+    return ("The first ice comes in ", *_time(first, limits), wanted, f". {UNSURE}" if kind == WIDE else ".")
 
 
 def _by_power(power: float, heat: float) -> Words:
@@ -199,7 +202,7 @@ CALCULATOR = Calculator(
         Output("by_power", "Ice a day that this cooling can make"),
     ),
     kinds=(
-        (WIDE, "How well the cold gets in is not known well enough to say."),
+        (WIDE, UNSURE),
         (HELD, MEANING),
     ),
     formula=(
@@ -222,7 +225,7 @@ CALCULATOR = Calculator(
         Source(3, "Solutions ring by ring of the heat equation with freezing", "worked out in the tests"),
         Source(4, "IAPWS-95 and R10-06: heat and density of water and ice", "computed with the package iapws"),
     ),
-    example=Example({"air": "-18 °C"}, None, 6.0, "h", "1.4 ± 0.5 h is at most 6."),
+    example=Example({"air": "-18 °C"}, None, 6.0, "h", "The first ice comes in 0.87 to 1.9 h; at most 6 is wanted."),
     cautions=(
         "Throw the first batches away after a repair: they carry what was in the new parts.",
         "Fill a mould to nine tenths at most: water grows by an eleventh when it freezes.",
