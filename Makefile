@@ -4,6 +4,7 @@
 #   make check   check the demo shop's procedures, build nothing
 #   make test    run every test, in Python and in a browser
 #   make bench   time the first answer of a calculator, ours against stock PyScript
+#   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
 #   make lock    write the two locks anew
 
 NEWEST_FIRST := python3.14 python3.13 python3.12 python3.11 python3 python
@@ -14,7 +15,7 @@ export NO_MKDOCS_2_WARNING := 1
 PACKAGES := .venv/packages-installed
 NPM_PACKAGES := node_modules/packages-installed
 
-.PHONY: help setup site serve check test bench lock clean
+.PHONY: help setup site serve check test bench bench-large lock clean
 
 help:
 	@sed -n 's/^#  *make/make/p' Makefile
@@ -51,6 +52,9 @@ test: setup
 bench: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.bench.first_answer
+
+bench-large: setup
+	$(BIN)/python -m tests.bench.large
 
 lock: $(PACKAGES)
 	$(BIN)/python -m venv .cache/lock
