@@ -51,7 +51,15 @@ class Table:
     step: float
     """What the meter is taken to show as its last digit, in `unit`."""
     assumed: str
+    """The meter, or the jug and watch, in words."""
+    beside: str
+    """What else is typed, with the value it is taken to have: a table of seconds is one for one volume."""
     rows: tuple[Row, ...]
+
+    @property
+    def stands_for(self) -> str:
+        """All that the rows hold for, beside the limits."""
+        return ", ".join(filter(None, (self.beside, self.assumed)))
 
     def verdict(self, reading: float) -> str:
         """The verdict of the row that has this reading; between two rows it is too close to call."""
@@ -85,7 +93,17 @@ def _table(calculator_id: str, asked: str) -> Table:
     spans = _spans(probe, max(STEPS if sweep.top is None else 1, round(top / step)))
     beyond = probe.at(inf) if swept.open_words else None
     assumed = (beyond or probe.at(step)).meter
-    return Table(unit.text, probe.step, assumed, tuple(_rows(probe, spans, beyond)))
+    return Table(unit.text, probe.step, assumed, _beside(calculator, fields), tuple(_rows(probe, spans, beyond)))
+
+
+def _beside(calculator: Calculator, fields: dict[str, str]) -> str:
+    texts = as_typed(calculator, fields)
+    others = [calculator.input(n) for n in calculator.typed if n in texts and n != calculator.table.input]
+    return ", ".join(f"{i.label.lower()} {_with_unit(texts[i.name], i.unit)}" for i in others)
+
+
+def _with_unit(text: object, unit: str) -> str:
+    return f"{text}" if any(c.isalpha() for c in f"{text}") else f"{text} {unit}".strip()
 
 
 def _understood(calculator: Calculator, fields: dict[str, str], limits: dict[str, object]) -> Request:

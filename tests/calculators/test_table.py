@@ -128,3 +128,16 @@ def test_what_the_page_says_wrongly_is_refused(fields: dict, band: tuple, field:
 def test_an_unknown_calculator_has_no_table() -> None:
     with pytest.raises(KeyError):
         table("no-such", {}, limits((100, 500)))
+
+
+@pytest.mark.parametrize(
+    ("calculator", "fields", "limits", "stands_for"),
+    [
+        ("flow", {}, {"low": 1.9, "unit": "L/min"}, "water caught 1000 mL, jug ± 10 mL, watch ± 0.3 s"),
+        ("flow", {"volumes": "2 L"}, {"low": 1.9, "unit": "L/min"}, "water caught 2 L, jug ± 10 mL, watch ± 0.3 s"),
+        ("fill", {"flow": "0.9"}, {"low": 100, "unit": "mL"}, "flow through the valve 0.9 L/min, watch ± 0.3 s"),
+        ("coil", {}, {"low": 100, "unit": "ohm"}, "± (0.8 % + 1 digit), shows steps of 0.1 ohm"),
+    ],
+)
+def test_a_table_says_what_else_it_holds_for(calculator: str, fields: dict, limits: dict, stands_for: str) -> None:
+    assert table(calculator, fields, limits).stands_for == stands_for

@@ -58,7 +58,7 @@ class ReadingView:
     @property
     def caption(self) -> str:
         """What was assumed for the table."""
-        return f"For {self.table.assumed}. Readings in {self.table.unit}."
+        return f"For {self.table.stands_for}. Readings in {self.table.unit}."
 
 
 @dataclass(frozen=True, slots=True)
