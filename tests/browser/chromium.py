@@ -25,7 +25,7 @@ MANAGERS = {
 
 QUIET = (
     "--disable-background-networking --disable-component-update --disable-dev-shm-usage "
-    "--disable-gpu --disable-quic --disable-sync --no-first-run"
+    "--disable-features=AutofillServerCommunication --disable-gpu --disable-quic --disable-sync --no-first-run"
 ).split()
 """What keeps a Chromium from talking to anybody on its own, and within a container's memory."""
 

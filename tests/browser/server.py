@@ -25,6 +25,8 @@ class Manner:
     """Headers sent with every file."""
     missing: tuple[str, ...] = ()
     """Ends of paths that are answered with 404."""
+    asked: list[str] = field(default_factory=list)
+    """What was asked for: whole addresses, also of others, by a browser whose proxy this server is."""
     cut: Collection[str] = ()
     """Ends of paths of which one half is sent; a test may change them while the server runs."""
     stalled: Collection[str] = ()
@@ -47,10 +49,22 @@ def handler(folder: Path, manner: Manner) -> type[SimpleHTTPRequestHandler]:
             super().__init__(*args, directory=str(folder))
 
         def translate_path(self, path: str) -> str:
+            manner.asked.append(path)
+            host, _, here = path.removeprefix("http://").partition("/")
+            if path.startswith("http://"):
+                path = f"/{here}" if host == self.own else "/elsewhere"
             clean = path.partition("?")[0]
             if not clean.startswith(manner.under + "/") or clean.endswith(manner.missing or "\0"):
                 return str(folder / "no-such-file")
             return super().translate_path(path.removeprefix(manner.under))
+
+        @property
+        def own(self) -> str:
+            return f"127.0.0.1:{self.server.server_port}"
+
+        def do_CONNECT(self) -> None:
+            manner.asked.append(f"https://{self.path}")
+            self.send_error(403)
 
         def end_headers(self) -> None:
             for name, value in manner.headers.items():
