@@ -75,6 +75,13 @@
     worker.onerror = () => fail("The calculator could not be fetched.");
   }
 
+  // Some browsers crash a page that is left while its worker still compiles.
+  function leave() {
+    if (!worker) return;
+    fail("The page was left.");
+    become("off");
+  }
+
   function calculate(calculator, request) {
     if (!runnable) return Promise.resolve(refusal(calculator, "The calculator cannot run here. Use the table."));
     start();
@@ -96,6 +103,8 @@
   const begin = () => stillbench.state === "off" && start();
   const wake = () => document.querySelector("[data-calculator]") && idle(begin);
 
+  addEventListener("pagehide", leave);
+  addEventListener("pageshow", ({ persisted }) => persisted && wake());
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", wake);
   else wake();
 })();

@@ -31,7 +31,7 @@ ASIDE = (f"{OWN}/", "assets/runtime/")
 LEFT_OUT = frozenset({WORKER, "sitemap.xml", "sitemap.xml.gz"})
 DIGITS = 16
 """So many hexadecimal digits of a SHA-256 tell a file from another."""
-_PICTURE = re.compile(rb'\s(?:src|poster)="([^"#?]+)"')
+_PICTURE = re.compile(rb'<(?:img|source|video)\s[^>]*?(?:src|poster)="([^"#?]+)"')
 
 
 @dataclass(frozen=True, slots=True)

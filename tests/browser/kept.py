@@ -99,7 +99,9 @@ def on_tablet(page: Page) -> set[str]:
 
 def settle(page: Page) -> None:
     """Wait until the calculators' worker runs, where there is one."""
-    page.wait_for_function("!document.querySelector('[data-calculator]') || stillbench.state === 'ready'", timeout=2 * LIMIT)
+    page.wait_for_function(
+        "() => !document.querySelector('[data-calculator]') || stillbench.state === 'ready'", timeout=2 * LIMIT
+    )
 
 
 def visit(page: Page, base: str, *paths: str) -> None:

@@ -169,6 +169,18 @@ def test_after_a_failure_the_next_question_starts_anew(
     assert page.evaluate(STATE) == "ready"
 
 
+def test_a_page_that_is_left_stops_its_worker_and_one_come_back_to_starts_it(
+    site: tuple[Path, RuntimeFiles], serve: Serve, page: Page
+) -> None:
+    page.goto(serve(site[0]) + "deep/coil.html")
+    ready(page)
+    page.evaluate("dispatchEvent(new PageTransitionEvent('pagehide', { persisted: true }))")
+    assert page.evaluate(STATE) == "off"
+    page.evaluate("dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true }))")
+    ready(page)
+    assert page.evaluate(ASK, COIL)["verdict"] == "in limits"
+
+
 def test_listeners_hear_every_state(site: tuple[Path, RuntimeFiles], serve: Serve, page: Page) -> None:
     page.add_init_script(
         "window.heard = []; document.addEventListener('DOMContentLoaded',"

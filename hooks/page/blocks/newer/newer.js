@@ -5,7 +5,7 @@ document.addEventListener("DOMContentLoaded", () => {
   if (!keeper || !box) return;
   const ONLINE = "They work while there is a network.";
   const SAYS = {
-    newer: ["A newer version of these pages is here. Pages that are open load anew.", "take", "later"],
+    newer: ["A newer version of these pages is here. Taking it loads this page anew.", "take", "later"],
     renewed: ["A newer version was taken in another window. This page is still the old one.", "reload", "later"],
     full: [`There is no room on this device to keep these pages or a newer version of them. ${ONLINE}`, "later"],
     forbidden: [`This browser was told to keep no pages. ${ONLINE}`, "later"],

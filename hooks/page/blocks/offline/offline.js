@@ -49,7 +49,8 @@ document.addEventListener("DOMContentLoaded", () => {
       show("drop", `On this device: ${count(pages)}, ${megabytes(bytes)}; with what all machines share ${whole}. They open without a network.`);
       return promised(false);
     }
-    show("keep", `Takes ${missing} on this device: ${count(pages)}, ${megabytes(bytes)}${missing === megabytes(bytes) ? "" : "; the rest is shared by all machines"}.`);
+    const rest = missing === megabytes(bytes) ? "" : `, ${megabytes(bytes)}; the rest is shared by all machines`;
+    show("keep", `Takes ${missing} on this device: ${count(pages)}${rest}.`);
   }
 
   async function fetchAll() {
