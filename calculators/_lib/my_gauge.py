@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from calculators._lib.declare import MY_GAUGE, Input
-from calculators._lib.units import PRESSURE
+from calculators._lib.units import PRESSURE, PSI
 from calculators._lib.words import number
 
+BAR = 100.0
 USUAL = 20.0
 """What a plain gauge can be off by (common practice, no source)."""
 INPUT = Input(
@@ -30,9 +31,9 @@ def off_by(typed: float | None) -> float:
 
 
 def words(off: float) -> str:
-    """The gauge that was counted with.
+    """The gauge that was counted with, for readers of both units.
 
     >>> words(20.0)
-    'gauge ± 0.2 bar'
+    'gauge ± 0.2 bar (2.9 psi)'
     """
-    return f"gauge ± {number(off / 100)} bar"
+    return f"gauge ± {number(off / BAR)} bar ({number(float(f'{off / PSI:.2g}'))} psi)"
