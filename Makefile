@@ -52,6 +52,7 @@ test: setup
 bench: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.bench.first_answer
+	$(BIN)/python -m tests.bench.recalculation
 
 bench-large: setup
 	$(BIN)/python -m tests.bench.large
