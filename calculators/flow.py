@@ -259,6 +259,7 @@ CALCULATOR = Calculator(
     ),
     validity=(
         "Cold or hot water without air in it, at the end of an open line, at the flow that comes of itself.",
+        "Catches of about one size: their mean volume and mean time stand for all in what jug and watch can be off.",
         "Two or three catches that differ say little of their scatter; the note then says how wide U may be.",
         "Weighed: 0 to 100 °C; the lift of the air, 0.1 %, is left out.",
     ),
