@@ -56,9 +56,9 @@
     else {
       one.plain ??= plain(one.text);
       if (!query.starts.some((start) => one.plain.includes(start))) return null;
-      const cuts = cut(one.text);
-      likes = query.words.map((typed) => Math.max(0, ...cuts.map((word) => query.like(word, typed))));
-      const large = cuts.filter((word) => !SMALL.has(word));
+      one.cuts ??= cut(one.text);
+      likes = query.words.map((typed) => Math.max(0, ...one.cuts.map((word) => query.like(word, typed))));
+      const large = one.cuts.filter((word) => !SMALL.has(word));
       share = large.filter((word) => query.words.some((typed) => query.like(word, typed))).length / (large.length || 1);
     }
     return likes.some(Boolean) ? { one, likes, share, field: FIELDS[one.field] } : null;
@@ -89,7 +89,8 @@
     const searched = [...shelf, ...extra];
     const look = (like, starts) => searched.map((one) => matched(one, { words, like, starts })).filter(Boolean);
     const counted = (all) => words.map((_, at) => all.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length);
-    let all = look(likeness, words.map((word) => word.slice(0, 3)));
+    const telling = words.filter((word) => !SMALL.has(word));
+    let all = look(likeness, (telling.length ? telling : words).map((word) => word.slice(0, 3)));
     const strange = words.filter((_, at) => !counted(all)[at]);
     if (strange.length) all = look((word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0), [""]);
     const weights = counted(all).map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + searched.length / (count || 1)));
@@ -99,8 +100,8 @@
     const once = new Set();
     const kept = found.filter(({ entry, score }) => score > 0.25 * found[0].score && !once.has(entry.address) && once.add(entry.address));
     const rare = large.filter((at) => strange.includes(words[at]));
-    const telling = (rare.length ? rare : large).sort((a, b) => weights[b] - weights[a]).slice(0, 2).map((at) => words[at]);
-    return { words, telling: telling.length ? telling : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
+    const most = (rare.length ? rare : large).sort((a, b) => weights[b] - weights[a]).slice(0, 2).map((at) => words[at]);
+    return { words, telling: most.length ? most : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
   }
 
   Object.assign(stillbench, { shelve, stepItem, find });
