@@ -13,11 +13,11 @@ from calculators._lib import pipe
 from calculators._lib.pipe import Line, Speeds
 from calculators._lib.uncertainty import K, combined, rectangular
 
-FRICTION = 0.05
-FITTINGS = 0.25
+FRICTION, FITTINGS = 0.05, 0.25
+U_FRICTION, U_FITTINGS = rectangular(FRICTION), rectangular(FITTINGS)
 LAMINAR_SLOPE, TURBULENT_SLOPE = 1.0, 0.25
 """f falls with this power of the speed: 64/Re, and Blasius; between the two a straight line."""
-STEPS, BESIDE = 12, 1e-6
+STEPS, BESIDE = 9, 1e-6
 """Points of a drawn curve; how near to a border, as a share, it has a point on both sides."""
 Point = tuple[float, float]
 
@@ -78,8 +78,8 @@ def expected_u(line: Line, speed: float, known: Known) -> float:
     by = _weights(line, speed)
     parts = (
         rectangular(known.pressure) / line.head(speed),
-        rectangular(FRICTION) * by.friction,
-        rectangular(FITTINGS) * by.fittings,
+        U_FRICTION * by.friction,
+        U_FITTINGS * by.fittings,
         rectangular(known.bore) * by.bore,
     )
     return combined(*parts) / by.flow
@@ -114,8 +114,8 @@ def loss(line: Line, pressure: float, flow: float, known: Known) -> Loss | None:
     takes = pressure - pipe.pressure_at(line, speed)
     low, high = (f * line.length / line.bore for f in pipe.darcy_range(*_relative(line, speed)))
     parts = (
-        rectangular(FRICTION) * by.friction,
-        rectangular(FITTINGS) * by.fittings,
+        U_FRICTION * by.friction,
+        U_FITTINGS * by.fittings,
         rectangular(known.bore) * by.bore,
         rectangular(known.flow) * by.flow,
         rectangular((high - low) / 2),
