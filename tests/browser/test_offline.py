@@ -179,6 +179,16 @@ def test_a_preview_takes_away_what_the_published_site_left(tablet_shop: Shop) ->
         page.wait_for_function(gone, timeout=LIMIT)
 
 
+def test_the_site_can_be_installed(tablet_shop: Shop) -> None:
+    with tablet_shop.open(), tablet_shop.tablet() as context:
+        page = context.new_page()
+        page.goto(tablet_shop.base + MACHINE)
+        browser = context.new_cdp_session(page)
+        manifest = browser.send("Page.getAppManifest")
+        assert manifest["url"] == f"{tablet_shop.base}manifest.webmanifest" and manifest["errors"] == []
+        assert browser.send("Page.getInstallabilityErrors")["installabilityErrors"] == []
+
+
 def test_the_service_worker_asks_nobody_else(tablet_shop: Shop, serve: Serve) -> None:
     (tablet_shop.site / "bare.html").write_text("<!doctype html><title>A page without a policy</title>", "utf-8")
     abroad = serve(tablet_shop.site, headers={"Access-Control-Allow-Origin": "*"}) + "index.html"
