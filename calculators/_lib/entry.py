@@ -95,7 +95,7 @@ def _judged(calculator: Calculator, result: Result, limits: Limits, label: str, 
 
 def _line(result: Result, limits: Limits) -> number_line.Line:
     unit = limits.unit
-    low, high = (None if v is None else unit.from_base(v) for v in (limits.low, limits.high))
+    low, high = sentence.edges(limits)
     tell = tuple(None if t is None else t / unit.factor for t in result.tell)
     if result.value is None:
         return number_line.Line(low, high, unit.text, inf, words=result.kind or "", tell=tell)

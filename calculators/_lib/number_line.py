@@ -57,7 +57,8 @@ def scale(line: Line) -> tuple[float, float]:
         size = abs(limit) or 1.0
         edges = [limit - 1.5 * size, limit + (0.3 if low is None else 1.5) * size]
     else:
-        edges = [low - (high - low) / 4, high + (high - low) / 4]
+        room = (high - low or abs(high) or 1.0) / 4
+        edges = [low - room, high + room]
     width = edges[1] - edges[0]
     if line.value is not None and abs(line.value - edges[1]) <= 2 * width:
         room = line.uncertainty + width / 20

@@ -59,9 +59,15 @@ def _float(text: str) -> float:
     return float("".join(text.split()))
 
 
+def edges(limits: Limits) -> tuple[float | None, float | None]:
+    """The limits in their unit as they are shown, to six digits: 1.9 L/min are at least 0.501927 gal/min."""
+    low, high = (None if v is None else float(f"{limits.unit.from_base(v):.6g}") for v in (limits.low, limits.high))
+    return low, high
+
+
 def limit_words(limits: Limits) -> str:
     """The limits: "100 to 500", "at least 100", "at most 500"."""
-    low, high = (v if v is None else number(limits.unit.from_base(v)) for v in (limits.low, limits.high))
+    low, high = (v if v is None else number(v) for v in edges(limits))
     if low is None or high is None:
         return f"at most {high}" if low is None else f"at least {low}"
     return f"{low} to {high}"
@@ -78,7 +84,7 @@ def in_general(calculator: Calculator, verdict: str, kind: str | None, limits: L
 
 
 def _where(verdict: str | None, limits: Limits) -> str:
-    low, high = (v if v is None else number(limits.unit.from_base(v)) for v in (limits.low, limits.high))
+    low, high = (v if v is None else number(v) for v in edges(limits))
     if verdict is None:
         return "was read; there are no limits to judge it by"
     if verdict == CLOSE:

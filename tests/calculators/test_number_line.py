@@ -89,6 +89,11 @@ def test_the_scale_reaches_to_a_reading_that_is_near(value: float, ends: tuple[f
     assert scale(Line(180.0, 220.0, "ohm", value)) == ends
 
 
+def test_two_limits_that_are_shown_alike_still_have_a_scale() -> None:
+    assert scale(Line(80.0, 80.0, "ohm", 80.0, 0.1)) == (60.0, 100.0)
+    assert scale(Line(0.0, 0.0, "V")) == (0.0, 0.25)
+
+
 @given(lines)
 def test_every_line_is_whole_within_its_scale_and_without_look_or_id_of_its_own(line: Line) -> None:
     if not draw(line):
