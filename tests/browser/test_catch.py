@@ -87,3 +87,14 @@ def test_all_digits_of_a_litre_and_its_seconds_are_seen(at: Go, page: Page, size
     hidden = "inputs => inputs.filter(i => i.scrollWidth > i.clientWidth).map(i => i.value)"
     assert page.locator("#measure .entry input").evaluate_all(hidden) == []
     assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+@pytest.mark.parametrize(
+    ("typed", "asked"),
+    [("1; 1.01", "1 L; 1.01 L"), ("1000 mL; 1", "1000 mL; 1 L"), (" 1 ", "1 L"), ("", ""), ("1e-3", "1e-3 L")],
+)
+def test_each_of_several_values_in_a_field_has_the_unit_that_is_picked(at: Go, typed: str, asked: str) -> None:
+    page = at("catch.html#measure")
+    page.locator("#measure .entry select").first.select_option("L")
+    type_in(page, typed)
+    assert page.evaluate("typedText(document.querySelector('#measure .entry input'))") == asked
