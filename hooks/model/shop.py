@@ -84,6 +84,8 @@ class Shop:
     about: str = ""
     """Any more words about the shop, shown at the foot of each page."""
     clearing: str = "Tools out, hands out, people back."
+    away_limit: str = "30 min"
+    """After how long a break proofs count no more, as written."""
     skills: tuple[str, ...] = ("basic", "live testing")
     live_skills: tuple[str, ...] = ("live testing",)
     """The skills that may carry out `test` steps."""

@@ -19,6 +19,7 @@ from hooks.page.blocks.rail import rail
 from hooks.page.blocks.step import step as steps
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
+from hooks.parse import durations
 from hooks.page.view import Links, View, look
 
 
@@ -60,6 +61,8 @@ def render(
         foot=foot(page),
         limits=LIMITS,
         graph=Markup(followed),
+        links=view.links,
+        away=round(durations.seconds(view.shop.away_limit) or 0),
     )
     return str(drawn)
 

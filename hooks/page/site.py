@@ -104,7 +104,8 @@ class Site:
         """The links to the pages on which this one goes on; all of them would be N times N."""
         to = links_from(path)
         named = (self._by_id.get(step.then or "") for step in page.steps)
-        return Links({e.id: (to(e.address), e.title) for e in named if e})
+        own = address(path)
+        return Links({e.id: (to(e.address), e.title) for e in named if e}, own, to(".").rstrip("/") + "/")
 
     def meta(self, path: str) -> dict[str, str]:
         """What the theme has to know of the page at `path`."""

@@ -16,6 +16,10 @@ class Links:
 
     pages: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     """By page id: address and title."""
+    address: str = ""
+    """Where the page that is drawn stands in the site."""
+    root: str = "./"
+    """The way from it to the site's first folder, with a slash at its end."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,6 +60,7 @@ SHOP = Keyed(
             "who the shop is",
         ),
         Field("clearing", Line(), "the sentence printed wherever an energy is turned on again"),
+        Field("away-limit", Duration(), "after how long a break proofs count no more (30 min unless said)"),
         Field("skills", Many(Line()), "the skills of the shop's people"),
         Field("live-skills", Many(Line()), "the skills that may carry out `test` steps"),
         Field("appliances", Named(APPLIANCE), "the machines, each under its own word"),

@@ -65,6 +65,7 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
         hours=who.text("hours") or "",
         about=who.text("about") or "",
         clearing=facts.text("clearing") or _DEFAULT.clearing,
+        away_limit=facts.text("away-limit") or _DEFAULT.away_limit,
         skills=skills,
         live_skills=live,
         appliances=appliances,

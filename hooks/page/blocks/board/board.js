@@ -1,5 +1,6 @@
 // Swaps in the board that was drawn for the open step. What it says is decided where the page is built.
 const board = {
+  of: (place) => place.dataset.board,
   show(job, id) {
     const place = job.querySelector(".board");
     const drawn = document.getElementById(id);

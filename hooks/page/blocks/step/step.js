@@ -12,6 +12,7 @@ onJob((job) => {
   const remember = (place) => {
     if (trail.at(-2) === place) trail.pop();
     else if (trail.at(-1) !== place) trail.push(place);
+    if (job.dataset.desk === "open") return;
     const last = trail.at(-2);
     const back = document.querySelector(".bar .back");
     if (!back) return;
@@ -24,7 +25,7 @@ onJob((job) => {
     for (const other of job.querySelectorAll("[data-open]")) other.removeAttribute("data-open");
     place.setAttribute("data-open", "");
     job.dataset.at = place === start ? "before" : "step";
-    board.show(job, place.dataset.board);
+    board.show(job, board.of(place));
     remember(place);
     job.dispatchEvent(new CustomEvent("stillbench:open", { bubbles: true, detail: { step: place.dataset.number ? place.id : null } }));
   };

@@ -26,6 +26,8 @@ class Arm:
     label: str
     verdict: str
     main: bool = False
+    passed: bool = False
+    """Whether the step is passed over, and not done."""
 
 
 def arms(view: View, step: Step) -> tuple[Arm, ...]:
@@ -70,7 +72,7 @@ def _passing(view: View, step: Step) -> tuple[Arm, ...]:
         return ()
     lead = "Leave it out" if step.optional else words.capital(unfitted)
     rest = f", or {unfitted}" if step.optional and unfitted else ""
-    return _arm(step, view.following(step), lead, rest)
+    return tuple(replace(arm, passed=True) for arm in _arm(step, view.following(step), lead, rest))
 
 
 def _arm(
