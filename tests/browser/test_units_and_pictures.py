@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from calculators._lib import entry, shelf
 from hooks.page import bundle
 from tests.browser.framed import CALCULATE, FRAME, Go, Serve
+from tests.browser.test_access import AXE
 from tests.site.drawn import generated
 
 CALCULATORS = [shelf.get(i) for i in shelf.ids()]
@@ -93,6 +94,24 @@ def test_the_units_hold_where_the_device_keeps_nothing(go: Go) -> None:
     page.get_by_label("US").check()
     expect(page.get_by_label("US")).to_be_checked()
     assert page.evaluate("system.chosen()") == "US"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(
+    ("address", "field", "text"), [("ice", "air", "-18"), ("units", "value", "3/8 in"), ("index", "", "")]
+)
+def test_access_rules_are_kept(go: Go, address: str, field: str, text: str, scheme: str) -> None:
+    page = go(f"{address}.html")
+    page.evaluate(f"document.documentElement.dataset.scheme = '{scheme}'")
+    page.add_style_tag(content="body { background: var(--paper); }")
+    if field:
+        page.locator(f"[name={field}]").fill(text)
+        expect(page.locator(".calculator")).to_have_attribute("data-state", "judged")
+    page.add_script_tag(path=AXE)
+    frame_rules = {"landmark-one-main": {"enabled": False}, "region": {"enabled": False}}
+    found = page.evaluate("(rules) => axe.run(document, { rules })", frame_rules)
+    assert len(found["passes"]) > 10
+    assert [(v["id"], v["nodes"][0]["html"]) for v in found["violations"]] == []
 
 
 @pytest.fixture(scope="module")
