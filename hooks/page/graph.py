@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from hooks.check.analysis import Analysis, Edge, Energies
 from hooks.model import Page, Step
+from hooks.page import lines, words
 from hooks.parse import durations
 
 Graph = dict[str, object]
@@ -17,6 +18,7 @@ def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ())
     """The graph of a page; what is not known or not so is left out.
 
     `digest` is another one whenever anything on the page was changed. `models`: name to options.
+    `energies`: name, shown (its name on screens), point (blade, tap or tank: how it is drawn).
     `off_limit`: seconds that the machine may stand without power. `machines`: see `course.machines`.
     `nodes`: number, id, title, hands (hands go in), optional, verifies, restores, installs (name and number),
     reads (ids of its readings), wait (seconds), fitted (the models that have the step), how it ends (end,
@@ -30,6 +32,7 @@ def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ())
             "revision": page.front.revision,
             "digest": digest(page),
             "appliance": page.appliance,
+            "energies": [{"name": e.name, "shown": words.name(e.name), "point": lines.point(e)} for e in page.energies],
             "models": {m.name: sorted(m.options) for m in page.models},
             "off_limit": durations.seconds(page.off_limit or ""),
             "nodes": [_node(page, step, analysis) for step in page.steps],
