@@ -1,7 +1,7 @@
 """The number line: limits as posts, the band between, where this meter cannot tell, the reading.
 
 An SVG without colours, styles or ids of its own: the page gives the classes their look
-and defines the pattern `grey`.
+and defines the pattern `i-grey`.
 """
 
 from __future__ import annotations
@@ -91,7 +91,7 @@ def _tells(line: Line, start: float, end: float) -> list[str]:
         if post is not None and half is not None:
             left, right = _at(post - half, start, end), _at(post + half, start, end)
             if right - left >= LEAST_TELL:
-                bits.append(rect("tell", left, right, 44, 23, ' fill="url(#grey)"'))
+                bits.append(rect("tell", left, right, 44, 23, ' fill="url(#i-grey)"'))
     return bits
 
 

@@ -50,7 +50,7 @@ def test_limits_band_reading_and_ends_are_drawn_to_scale() -> None:
 def test_the_stretch_where_the_meter_cannot_tell_is_left_out_if_too_narrow_to_see() -> None:
     svg = drawn(Line(100.0, 500.0, "ohm", tell=(3.5, 6.0)))
     (tell,) = svg.find_all(class_="tell")
-    assert tell["fill"] == "url(#grey)"
+    assert tell["fill"] == "url(#i-grey)"
     assert place(tell) == pytest.approx(494 / 6, abs=0.01)
 
 
@@ -101,7 +101,7 @@ def test_every_line_is_whole_within_its_scale_and_without_look_or_id_of_its_own(
         return
     tags = [drawn(line), *drawn(line).find_all(True)]
     assert {name for tag in tags for name in tag.attrs} <= ATTRIBUTES
-    assert {tag["fill"] for tag in tags if "fill" in tag.attrs} <= {"url(#grey)"}
+    assert {tag["fill"] for tag in tags if "fill" in tag.attrs} <= {"url(#i-grey)"}
     for shape in (tag for tag in tags if tag.name == "rect" and tag["x"].endswith("%")):
         width = float(shape["width"].removesuffix("%"))
         assert 0 <= place(shape) <= place(shape) + width <= 100.02
