@@ -24,7 +24,7 @@ onJob((article) => {
   const stopped = (step, number) => {
     const hands = desk.course.nodes.get(number).hands && !desk.course.fits(desk.record.known, number);
     const warning = step.querySelector(".unproved");
-    if (!hands || step.dataset.allTheSame) return false;
+    if (!hands || step.dataset.anyway) return false;
     const node = warning ?? article.querySelector("template.unproved-one").content.firstElementChild.cloneNode(true);
     if (!warning) step.querySelector(".ways").before(node);
     const [missing, proof] = desk.missing(number);
@@ -46,8 +46,8 @@ onJob((article) => {
     const done = { step: number, to: target, words: arm.querySelector(".answer").textContent.trim() };
     if (arm.dataset.verdict) done.verdict = arm.dataset.verdict;
     if (passed) done.passed = passed;
-    if (step.dataset.allTheSame) done.unproved = true;
-    delete step.dataset.allTheSame;
+    if (step.dataset.anyway) done.unproved = true;
+    delete step.dataset.anyway;
     await desk.act("done", done, { summary: { at: target } });
     goTo(await passOn(target));
   };
@@ -84,7 +84,7 @@ onJob((article) => {
     const [arm, ends, undo, anyway] = [".step .ways a.way", "[data-ends]", ".bar .back", "[data-all-the-same]"].map(find);
     const work = arm ? leave : ends ? end : undo ? back : null;
     if (anyway) {
-      anyway.closest(".step").dataset.allTheSame = "yes";
+      anyway.closest(".step").dataset.anyway = "yes";
       return anyway.closest(".unproved").remove();
     }
     if (!work) return;
