@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -72,6 +73,11 @@ class WayOut:
     """The id of the step it leads to."""
     span: Span
 
+
+ORIGINAL = "en"
+LANGUAGES = (ORIGINAL, "de")
+"""The languages that customers' pages may be in: the original, and those that the site has words for."""
+_IN_LANGUAGE = re.compile(r"(?P<original>.+)\.(?P<language>[a-z]{2})\.md")
 
 VERDICTS = ("in limits", "out of limits", "below limits", "above limits", "too close to call")
 PROOFS = ("proved", "not proved")
@@ -237,6 +243,18 @@ class Page:
     steps: tuple[Step, ...]
     span: Span
     """The line of the title."""
+
+    @property
+    def language(self) -> str:
+        """The language that the file's name gives: "de" for `no-ice.de.md`, else that of the original."""
+        named = _IN_LANGUAGE.fullmatch(self.source.name)
+        return named["language"] if named else ORIGINAL
+
+    @property
+    def original(self) -> str:
+        """The name of the file that this page translates: `no-ice.md` for `no-ice.de.md`; else its own."""
+        named = _IN_LANGUAGE.fullmatch(self.source.name)
+        return f"{named['original']}.md" if named else self.source.name
 
     def step(self, id: str) -> Step | None:
         """The step with that id."""
