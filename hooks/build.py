@@ -74,6 +74,7 @@ class StillbenchPlugin(BasePlugin):
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
+        runtime.offer(Path(config.site_dir), ROOT / "calculators")
         said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview)
         config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav

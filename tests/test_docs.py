@@ -35,7 +35,9 @@ def test_the_format_page_explains_every_key(key: str) -> None:
     assert re.search(rf"(^|[`{{ ,]){re.escape(key)}[`:]", FORMAT, re.MULTILINE)
 
 
-@pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md", "docs/format.md", "docs/publishing.md"])
+@pytest.mark.parametrize(
+    "document", ["README.md", "DEVELOPERS.md", "docs/format.md", "docs/publishing.md", "docs/calculators-elsewhere.md"]
+)
 def test_a_document_names_only_files_that_are_there(document: str) -> None:
     text = (ROOT / document).read_text("utf-8")
     links = [link for link in re.findall(r"\]\(([^)#]+)\)", text) if "://" not in link]
