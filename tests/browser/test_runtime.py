@@ -17,7 +17,7 @@ from calculators._lib.entry import answer
 from hooks.device import SCRIPTS
 from hooks.runtime import FOLDER, RuntimeFiles, lay
 from tests.browser.conftest import ROOT, Recorder, Serve
-from tests.reference.rows import EXCEPTIONS, applies, name_of
+from tests.reference.rows import EXCEPTIONS, is_case, name_of
 
 REFERENCE = ROOT / "tests/reference"
 
@@ -220,7 +220,7 @@ def test_every_reference_row_passes_in_the_browsers_python(
 
 def read_rows(path: Path) -> list[dict[str, str]]:
     with path.open(encoding="utf-8", newline="") as text:
-        return [row for row in csv.DictReader(text) if applies(row)]
+        return [row for row in csv.DictReader(text) if is_case(row)]
 
 
 def unpacked(memory: bytes) -> bytes:

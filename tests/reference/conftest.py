@@ -17,9 +17,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:
     file = dict(report.user_properties).get("values")
     if file and (report.when == "call" or report.failed):
-        COUNTS.setdefault(file, Counter())["failed" if report.failed else "passed"] += 1
+        what = "failed" if report.failed else "excepted" if hasattr(report, "wasxfail") else "passed"
+        COUNTS.setdefault(file, Counter())[what] += 1
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     for file, count in sorted(COUNTS.items()):
-        terminalreporter.write_line(f"{file}: {count['passed']} rows passed, {count['failed']} failed")
+        named = f", {count['excepted']} named exceptions" if count["excepted"] else ""
+        terminalreporter.write_line(f"{file}: {count['passed']} rows passed, {count['failed']} failed{named}")

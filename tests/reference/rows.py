@@ -29,9 +29,9 @@ EXCEPTIONS: dict[str, str] = {
 """Rows that something better contradicts: the name of the row, and why."""
 
 
-def applies(row: Row) -> bool:
-    """Whether there are operations for this row."""
-    return _ops(row) is not None
+def is_case(row: Row) -> bool:
+    """Whether something is expected of a calculator; other files are lists of facts."""
+    return "op" in row or "input_text" in row
 
 
 def file_of(row: Row) -> str:
@@ -57,9 +57,13 @@ def name_of(row: Row) -> str:
 def run_row(row: Row) -> tuple[bool, str]:
     """Whether the calculator does what the row says, and what differs."""
     ops = _ops(row)
+    if ops is None:
+        return False, f"there are no operations for “{file_of(row)}”"
     if "input_text" in row:
         return _robust(row, ops.ROBUST)
     expected = {k: v for k, v in row.items() if k.startswith("exp_") and v not in ("", None)}
+    if not expected:
+        return False, "nothing is expected"
     try:
         got = ops.OPERATIONS[row["op"]](row)
     except (ValueError, Refusal) as refusal:
