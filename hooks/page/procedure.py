@@ -17,6 +17,7 @@ from hooks.page.blocks.evidence import evidence
 from hooks.page.blocks.map import map as job_map
 from hooks.page.blocks.rail import rail
 from hooks.page.blocks.step import step as steps
+from hooks.page.languages import language
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
 from hooks.parse import durations
@@ -69,12 +70,12 @@ def render(
 
 def foot(page: Page) -> str:
     """What stands at the foot of every printed sheet: title, models, revision."""
-    front = page.front
+    front, say = page.front, language(page.language)
     told = (
         page.title,
         ", ".join(m.name for m in page.models),
-        front.revision and f"revision {front.revision}",
-        front.reviewed and f"reviewed {front.reviewed}",
+        front.revision and say("revision", revision=front.revision),
+        front.reviewed and say("reviewed", date=front.reviewed),
     )
     return ". ".join(t for t in told if t)
 

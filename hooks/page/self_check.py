@@ -10,17 +10,14 @@ from markupsafe import Markup
 from hooks.check.analysis import Analysis
 from hooks.diagnostics import Finding
 from hooks.model import Page, Shop, Step
-from hooks.page import graph, words
+from hooks.page import graph
 from hooks.page.blocks.ways.ways import Arm, arms
+from hooks.page.languages import Language, language
 from hooks.page.procedure import foot
 from hooks.page.templates import draw
 from hooks.page.view import Links, View, look
 
 STOP = "stop using it"
-LIMITS = (
-    "Stillbench proves that the words on this page agree with each other. It cannot see your machine:"
-    " when you are in doubt, leave it alone and ring us."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,24 +45,25 @@ def render(
 ) -> str:
     """The inner HTML of the article; the arguments are those of `procedure.render`."""
     view = look(page, analysis, shop, links)
+    say = language(page.language)
     shown = finding_html if preview and finding_html else {}
     drawn = draw(
         "self-check/self-check.html",
         page=page,
         shop=view.shop,
+        say=say,
         preview=preview,
         page_findings=Markup(page_findings if preview else ""),
-        questions=[_question(view, s, shown.get(s.number, "")) for s in page.steps],
+        questions=[_question(view, say, s, shown.get(s.number, "")) for s in page.steps],
         stop=next((s for s in page.steps if s.end == STOP), None),
         foot=foot(page),
-        limits=LIMITS,
         graph=Markup(graph.text(page, analysis)),
     )
     return str(drawn)
 
 
-def _question(view: View, step: Step, finding: str) -> Question:
-    closing = words.CLOSING.get(step.end, step.end) if step.end else ""
+def _question(view: View, say: Language, step: Step, finding: str) -> Question:
+    closing = say.of("ends", step.end) if step.end else ""
     return Question(step, arms(view, step), left(view, step), closing, Markup(finding))
 
 

@@ -23,9 +23,6 @@ CLOSING = {
     "left safe": "Left safe: everything proved off, tag hung",
     "stopped": "Stopped: it could not be made safe",
     "as found": "As found: nothing was changed",
-    "solved": "Nothing more to do for now",
-    "book a repair": "Book a repair",
-    "stop using it": "Stop using it",
 }
 STOPS = frozenset({"stopped", "stop using it"})
 """The ends that tell the reader to leave the machine alone."""

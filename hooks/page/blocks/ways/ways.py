@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from hooks.model import Step, WayOut
 from hooks.page import words
+from hooks.page.languages import language
 from hooks.page.view import View
 
 PROVED = "proved"
@@ -35,7 +36,8 @@ def arms(view: View, step: Step) -> tuple[Arm, ...]:
     passing = _passing(view, step)
     if step.end is not None:
         return passing
-    on = "Done" if passing else "Next"
+    say = language(view.page.language)
+    on = say("done") if passing else say("next")
     found = _written(view, step)
     following = view.following(step)
     if step.verify and all(way.verdict != PROVED for way in step.ways):
