@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hooks.diagnostics import Level
 from hooks.source import Source, Span
 
 
@@ -73,6 +74,16 @@ class Appliance:
 
 
 @dataclass(frozen=True, slots=True)
+class Raised:
+    """A rule whose findings weigh more in this shop."""
+
+    rule: str
+    level: Level
+    """What its findings weigh at least."""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """The shop facts: `procedures/shop.yml`."""
 
@@ -81,6 +92,8 @@ class Shop:
     name: str = ""
     phone: str = ""
     hours: str = ""
+    mail: str = ""
+    """Where a customer may send the answers of a self-check; empty where the shop takes none."""
     about: str = ""
     """Any more words about the shop, shown at the foot of each page."""
     clearing: str = "Tools out, hands out, people back."
@@ -89,6 +102,11 @@ class Shop:
     skills: tuple[str, ...] = ("basic", "live testing")
     live_skills: tuple[str, ...] = ("live testing",)
     """The skills that may carry out `test` steps."""
+    reading_grade: int = 6
+    """The school grade above which a customer's question is too hard to read."""
+    trade_words: tuple[tuple[str, str], ...] = ()
+    """Words of the trade and what each means, for customers."""
+    raised: tuple[Raised, ...] = ()
     appliances: tuple[Appliance, ...] = ()
     unread: tuple[str, ...] = ()
     """Words and titles of appliances whose facts have errors, and so are left out."""

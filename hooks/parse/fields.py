@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hooks.diagnostics import Level
 from hooks.model import Kind
 from hooks.parse.shapes import (
     Choice,
@@ -23,6 +24,8 @@ from hooks.parse.shapes import (
 )
 from hooks.parse.words import SIGNAL_WORDS
 
+RAISED = (Level.WARNING.value, Level.ERROR.value)
+"""To what a shop may raise a rule. There is no word that lowers one."""
 ENERGY = Keyed(
     (
         Field(
@@ -54,6 +57,7 @@ SHOP = Keyed(
                     Field("name", Line(), "the name of the shop"),
                     Field("phone", Line(), "whom to call"),
                     Field("hours", Line(), "when someone answers"),
+                    Field("mail", Line(), "where a customer may send the answers of a self-check"),
                     Field("about", Line(), "any more words about the shop"),
                 )
             ),
@@ -63,6 +67,9 @@ SHOP = Keyed(
         Field("away-limit", Duration(), "after how long a break proofs count no more (30 min unless said)"),
         Field("skills", Many(Line()), "the skills of the shop's people"),
         Field("live-skills", Many(Line()), "the skills that may carry out `test` steps"),
+        Field("reading-grade", Whole(), "the school grade that a customer's question may need (6 unless said)"),
+        Field("trade-words", Named(Line(), words=False), "words of the trade and what each means, for customers"),
+        Field("rules", Named(Choice(RAISED)), "rules whose findings weigh more here: name and level"),
         Field("appliances", Named(APPLIANCE), "the machines, each under its own word"),
     )
 )
@@ -118,24 +125,40 @@ class PageField:
     may: tuple[Kind, ...]
     must: tuple[Kind, ...] = ()
     weighs: bool = False
+    unsaid: str = ""
+    """The rule that reports a page without it."""
+    asked: tuple[Kind, ...] = ()
+    """The kinds of page of which that rule asks it; one that lacks it can still be read and analysed."""
 
 
 _ALL = tuple(Kind)
 _STEPS = (Kind.PROCEDURE, Kind.SELF_CHECK, Kind.SHARED_STEPS)
+_JOB = (Kind.PROCEDURE,)
+_CHECKED = (Kind.PROCEDURE, Kind.SELF_CHECK)
 _WORDS = Many(Line())
 PAGE = (
-    PageField("title", Line(), "what the page is called", _ALL, _ALL),
+    PageField("title", Line(), "what the page is called", _ALL, _ALL, unsaid="page-unidentified"),
     PageField("page", Choice(tuple(Kind)), "the kind of page", _ALL, _ALL, weighs=True),
     PageField("id", Name(), "the page's own word, else its file name", _ALL),
-    PageField("revision", Line(), "the number of this version", _ALL),
-    PageField("reviewed", Date(), "when someone last checked it against the machine", _ALL),
+    PageField(
+        "revision", Line(), "the number of this version", _ALL, unsaid="page-unidentified", asked=_CHECKED
+    ),
+    PageField(
+        "reviewed",
+        Date(),
+        "when someone last checked it against the machine",
+        _ALL,
+        unsaid="page-unidentified",
+        asked=_CHECKED,
+    ),
     PageField(
         "appliance",
         Line(),
         "the machine: its word in the shop facts, or its title",
         _ALL,
-        (Kind.PROCEDURE, Kind.SELF_CHECK),
+        _CHECKED,
         weighs=True,
+        unsaid="page-unidentified",
     ),
     PageField(
         "models",
@@ -153,14 +176,14 @@ PAGE = (
     ),
     PageField("off-limit", Duration(), "how long the machine may stand without power", _STEPS),
     PageField("does", Line(), "one sentence: what the machine does when it is well", _STEPS),
-    PageField("people", PEOPLE, "how many people, and the skill needed", _STEPS),
-    PageField("time", Duration(), "how long the job takes", _STEPS),
-    PageField("protect", _WORDS, "gloves, goggles", _STEPS),
-    PageField("tools", _WORDS, "what is brought and taken home", _STEPS),
-    PageField("supplies", _WORDS, "what is used up", _STEPS),
-    PageField("parts", Many(PART), "what may be fitted", _STEPS),
-    PageField("before", _WORDS, "what must be true before the start", _STEPS),
-    PageField("after", _WORDS, "what is left to do after the end", _STEPS),
+    PageField("people", PEOPLE, "how many people, and the skill needed", _STEPS, unsaid="people-unsaid", asked=_JOB),
+    PageField("time", Duration(), "how long the job takes", _STEPS, unsaid="people-unsaid", asked=_JOB),
+    PageField("protect", _WORDS, "gloves, goggles", _STEPS, unsaid="people-unsaid", asked=_JOB),
+    PageField("tools", _WORDS, "what is brought and taken home", _STEPS, unsaid="tool-unlisted", asked=_JOB),
+    PageField("supplies", _WORDS, "what is used up", _STEPS, unsaid="supplies-unsaid", asked=_JOB),
+    PageField("parts", Many(PART), "what may be fitted", _STEPS, unsaid="part-unlisted", asked=_JOB),
+    PageField("before", _WORDS, "what must be true before the start", _STEPS, unsaid="conditions-unsaid", asked=_JOB),
+    PageField("after", _WORDS, "what is left to do after the end", _STEPS, unsaid="close-out-unsaid", asked=_JOB),
     PageField("symptoms", _WORDS, "what the customer says, for finding the page", _ALL),
 )
 
@@ -169,5 +192,7 @@ def front_matter_of(kind: Kind) -> Keyed:
     """The keys of one kind of page."""
     rows = (row for row in PAGE if kind in row.may)
     return Keyed(
-        tuple(Field(row.name, row.shape, row.says, kind in row.must, row.weighs) for row in rows)
+        tuple(
+            Field(row.name, row.shape, row.says, kind in row.must, row.weighs, unsaid=row.unsaid) for row in rows
+        )
     )

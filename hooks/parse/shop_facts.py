@@ -25,8 +25,8 @@ Example mended:
 
 from __future__ import annotations
 
-from hooks.diagnostics import Finding
-from hooks.model import Appliance, Shop
+from hooks.diagnostics import Finding, Level
+from hooks.model import Appliance, Raised, Shop
 from hooks.parse import machine, tree
 from hooks.parse.fields import APPLIANCE, SHOP
 from hooks.parse.fit import NAME, fit
@@ -63,11 +63,15 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
         name=who.text("name") or "",
         phone=who.text("phone") or "",
         hours=who.text("hours") or "",
+        mail=who.text("mail") or "",
         about=who.text("about") or "",
         clearing=facts.text("clearing") or _DEFAULT.clearing,
         away_limit=facts.text("away-limit") or _DEFAULT.away_limit,
         skills=skills,
         live_skills=live,
+        reading_grade=int(facts.text("reading-grade") or _DEFAULT.reading_grade),
+        trade_words=_texts(facts.get("trade-words")),
+        raised=_raised(_mapping(facts.get("rules"), node.span)),
         appliances=appliances,
         unread=tuple(
             name
@@ -80,6 +84,15 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
 
 def _mapping(node: tree.Node | None, span: Span) -> Mapping:
     return node if isinstance(node, Mapping) else Mapping((), span)
+
+
+def _raised(rules: Mapping) -> tuple[Raised, ...]:
+    return tuple(Raised(key.text, Level(rules.text(key.text)), key.span) for key, _ in rules.entries)
+
+
+def _texts(node: tree.Node | None) -> tuple[tuple[str, str], ...]:
+    entries = node.entries if isinstance(node, Mapping) else ()
+    return tuple((key.text, value.text) for key, value in entries if isinstance(value, Text))
 
 
 def _skills(facts: Mapping, notes: Notes) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -1,0 +1,70 @@
+"""A customer's page has a question that is hard to read.
+
+Why:
+    The reader may be tired, in a hurry, or reading in a foreign language. The school grade
+    that a text needs is estimated from the length of its sentences and words (the
+    Flesch-Kincaid grade; J. P. Kincaid and others, 1975). The shop sets the highest in
+    `reading-grade`; 6 unless said, which is plain English. An estimate cannot see
+    whether a text is clear: read it aloud as well.
+
+Example reported:
+    ### Does the refrigeration appliance exhibit inadequate temperature regulation? {#cold decide}
+    Determine whether the temperature indication has deteriorated considerably since installation.
+
+Example mended:
+    ### Is the fridge too warm? {#cold decide}
+    Look at the number on the door. Is it higher than it was last week?
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from readability import getmeasures
+
+from hooks.check.customers import read
+from hooks.check.found import Found
+from hooks.diagnostics import Level
+from hooks.model import Kind, Page
+from hooks.parse.result import ParsedShop
+
+FEWEST = 15
+"""So many words are needed before a grade means anything."""
+SHOWN = 80
+SENTENCE = re.compile(r"(?<=[.!?:;])\s+")
+WORD = re.compile(r"[^\W_]+(?:[’'-][^\W_]+)*")
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """One finding a question; the words before the first one count as one."""
+    if page.kind is not Kind.SELF_CHECK:
+        return
+    for step, texts in read(page):
+        sentences = [" ".join(words) for text in texts for words in map(WORD.findall, SENTENCE.split(text)) if words]
+        needed = grade(sentences)
+        if needed > shop.shop.reading_grade:
+            yield Found(
+                step.span if step else page.span,
+                f'"{step.title if step else page.title}" needs about school grade {needed:.0f} to read;'
+                f" the shop's most is {shop.shop.reading_grade}",
+                f'Shorter sentences, shorter words. The hardest begins "{_short(max(sentences, key=_weight))}".',
+                step,
+                level=Level.WARNING,
+            )
+
+
+def grade(sentences: Iterable[str]) -> float:
+    """The school grade that sentences need, words parted by spaces; 0 where there are too few words."""
+    lines = tuple(sentences)
+    if sum(line.count(" ") + 1 for line in lines) < FEWEST:
+        return 0.0
+    return float(getmeasures(lines, lang="en")["readability grades"]["Kincaid"])
+
+
+def _weight(sentence: str) -> float:
+    return float(getmeasures((sentence,), lang="en")["sentence info"]["syllables"])
+
+
+def _short(sentence: str) -> str:
+    return sentence if len(sentence) <= SHOWN else f"{sentence[:SHOWN].rsplit(' ', 1)[0]} …"
