@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from hooks.library import indexes, stages
 from hooks.library.entries import Entry, Library, StepEntry
 from hooks.library.words import slug
-from hooks.model import Item, Kind, Page, Part
+from hooks.model import Item, Kind, LANGUAGES, ORIGINAL, Page, Part
 from hooks.parse.result import ParsedShop
 
 PUBLISHED = (Kind.PROCEDURE, Kind.SELF_CHECK, Kind.TEXT)
@@ -21,8 +21,9 @@ def collect(parsed: ParsedShop, address: Address) -> Library:
     """
     pages = [p.page for p in parsed.pages if p.page is not None]
     shared = {p.id: p for p in pages if p.kind is Kind.SHARED_STEPS}
-    shown = [p for p in pages if p.kind in PUBLISHED]
+    shown = [p for p in pages if p.kind in PUBLISHED and p.language == ORIGINAL]
     entries = tuple(_entry(p, shared, address(p.source.name)) for p in shown)
+    others = [p for p in pages if p.kind is Kind.SELF_CHECK and p.language in LANGUAGES and p.language != ORIGINAL]
     return Library(
         entries=entries,
         machines=indexes.machines(parsed.shop, shown, entries),
@@ -31,6 +32,7 @@ def collect(parsed: ParsedShop, address: Address) -> Library:
         parts=indexes.parts(entries),
         tools=indexes.tools(entries),
         calculators=indexes.calculators(shown, entries),
+        translations=tuple(_entry(p, shared, address(p.source.name)) for p in others),
     )
 
 
@@ -57,6 +59,8 @@ def _entry(page: Page, shared: Mapping[str, Page], address: str) -> Entry:
         parts=_parts(drawn),
         calculators=_calculators(drawn),
         stage=stages.of_page(page),
+        language=page.language,
+        translates=page.original if page.language != ORIGINAL else "",
         steps=tuple(StepEntry(s.id, s.title, stages.of_step(page, s)) for s in page.steps),
     )
 

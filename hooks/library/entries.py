@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hooks.model import Kind, Part, People
+from hooks.model import Kind, LANGUAGES, ORIGINAL, Part, People
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,9 @@ class Entry:
     stage: str
     """What it is for, see `stages.of_page`; may be empty."""
     steps: tuple[StepEntry, ...]
+    language: str = ORIGINAL
+    translates: str = ""
+    """The name of the file that it translates; empty for an original."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +128,14 @@ class Library:
     parts: tuple[PartUse, ...]
     tools: tuple[ToolUse, ...]
     calculators: tuple[CalculatorUse, ...]
+    translations: tuple[Entry, ...] = ()
+    """Customers' pages in other languages; everything else here is of the originals."""
+
+    @property
+    def languages(self) -> tuple[str, ...]:
+        """The languages, beside the original, that some customers' page is in."""
+        there = {e.language for e in self.translations}
+        return tuple(code for code in LANGUAGES if code in there)
 
     @property
     def texts(self) -> tuple[Entry, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hooks.diagnostics import Level
 from hooks.source import Source, Span
@@ -71,6 +71,8 @@ class Appliance:
     does: str | None
     """One sentence: what it does when it is well."""
     span: Span
+    translated: tuple[tuple[str, str], ...] = ()
+    """Its title in other languages: language, title."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,3 +112,11 @@ class Shop:
     appliances: tuple[Appliance, ...] = ()
     unread: tuple[str, ...] = ()
     """Words and titles of appliances whose facts have errors, and so are left out."""
+    translated: tuple[tuple[str, str, str], ...] = ()
+    """What customers read of it in other languages: language, `hours` or `about`, text."""
+
+    def within(self, language: str) -> Shop:
+        """The same shop as its customers read of it in that language; what has no translation stays."""
+        own = {key: text for code, key, text in self.translated if code == language}
+        titled = (replace(a, title=dict(a.translated).get(language, a.title)) for a in self.appliances)
+        return replace(self, appliances=tuple(titled), **own)

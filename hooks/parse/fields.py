@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hooks.diagnostics import Level
-from hooks.model import Kind
+from hooks.model import Kind, LANGUAGES, ORIGINAL
 from hooks.parse.shapes import (
     Choice,
     Date,
@@ -26,6 +26,8 @@ from hooks.parse.words import SIGNAL_WORDS
 
 RAISED = (Level.WARNING.value, Level.ERROR.value)
 """To what a shop may raise a rule. There is no word that lowers one."""
+OTHERS = tuple(code for code in LANGUAGES if code != ORIGINAL)
+TOLD = Keyed((Field("hours", Line(), "when someone answers"), Field("about", Line(), "any more words about the shop")))
 ENERGY = Keyed(
     (
         Field(
@@ -46,6 +48,7 @@ APPLIANCE = Keyed(
         Field("energies", ENERGIES, "each energy and where it is cut", must=True),
         Field("off-limit", Duration(), "how long it may stand without power"),
         Field("does", Line(), "one sentence: what it does when it is well"),
+        Field("translated", Keyed(tuple(Field(code, Line(), "the title in it") for code in OTHERS)), "its title in other languages"),
     )
 )
 SHOP = Keyed(
@@ -59,6 +62,7 @@ SHOP = Keyed(
                     Field("hours", Line(), "when someone answers"),
                     Field("mail", Line(), "where a customer may send the answers of a self-check"),
                     Field("about", Line(), "any more words about the shop"),
+                    Field("translated", Keyed(tuple(Field(c, TOLD, "hours and about in it") for c in OTHERS)), "the shop's words in other languages"),
                 )
             ),
             "who the shop is",

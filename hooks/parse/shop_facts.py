@@ -73,6 +73,7 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
         trade_words=_texts(facts.get("trade-words")),
         raised=_raised(_mapping(facts.get("rules"), node.span)),
         appliances=appliances,
+        translated=_translated(_mapping(who.get("translated"), node.span)),
         unread=tuple(
             name
             for entry, appliance in zip(entries, made, strict=True)
@@ -80,6 +81,11 @@ def _shop(source: Source, node: Mapping, notes: Notes) -> Shop:
             for name in _names(*entry)
         ),
     )
+
+
+def _translated(told: Mapping) -> tuple[tuple[str, str, str], ...]:
+    languages = ((code.text, own) for code, own in told.entries if isinstance(own, Mapping))
+    return tuple((code, key.text, own.text(key.text) or "") for code, own in languages for key, _ in own.entries)
 
 
 def _mapping(node: tree.Node | None, span: Span) -> Mapping:
@@ -131,6 +137,7 @@ def _appliance(key: Text, node: tree.Node, notes: Notes) -> Appliance | None:
         return None
     models = machine.models(_mapping(facts.get("models"), key.span))
     energies = machine.energies(_mapping(facts.get("energies"), key.span), models, notes)
+    told = _mapping(facts.get("translated"), key.span)
     if notes.broken:
         return None
     return Appliance(
@@ -141,6 +148,7 @@ def _appliance(key: Text, node: tree.Node, notes: Notes) -> Appliance | None:
         off_limit=facts.text("off-limit"),
         does=facts.text("does"),
         span=key.span,
+        translated=tuple((c.text, t.text) for c, t in told.entries if isinstance(t, Text)),
     )
 
 
