@@ -7,10 +7,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
+from hooks.library.translations import in_language, path_in
 from hooks.library.words import slug
 from hooks.model import Shop
-from hooks.page.first_minute import SIGNS
+from hooks.page.first_minute import SIGNS, signs
 from hooks.page.generated import GeneratedPage, links_from
+from hooks.page.languages import Language, language
 from hooks.page.needs import needs
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
@@ -38,8 +40,7 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
     """All of them. A page of the shop with the same path goes before a generated one."""
     return (
         start(library),
-        first_minute(shop),
-        customers(library, shop),
+        *(page for code in (language().code, *library.languages) for page in _for_customers(library, shop, code)),
         symptoms(library),
         *_sections(library),
         parts_and_tools(library),
@@ -76,17 +77,23 @@ def start(library: Library) -> GeneratedPage:
     )
 
 
-def first_minute(shop: Shop) -> GeneratedPage:
+def _for_customers(library: Library, shop: Shop, code: str) -> Iterator[GeneratedPage]:
+    say = language(code)
+    yield first_minute(shop.within(code), say)
+    yield customers(in_language(library, shop, code), shop.within(code), say)
+
+
+def first_minute(shop: Shop, say: Language) -> GeneratedPage:
     """What to do when a machine must be left alone."""
     template = "first-minute/first-minute.html"
-    return _page("first-minute.md", "The first minute", template, signs=SIGNS, shop=shop)
+    return _page(path_in("first-minute.md", say.code), say("first-minute"), template, say, signs=signs(say), shop=shop)
 
 
-def customers(library: Library, shop: Shop) -> GeneratedPage:
+def customers(library: Library, shop: Shop, say: Language) -> GeneratedPage:
     """All self-checks, by machine."""
     template = "section/customers.html"
-    facts = {"machines": library.machines, "signs": SIGNS, "shop": shop}
-    return _page("customers.md", "For customers", template, **facts)
+    facts = {"machines": library.machines, "signs": signs(say), "shop": shop}
+    return _page(path_in("customers.md", say.code), say("customers"), template, say, **facts)
 
 
 def symptoms(library: Library) -> GeneratedPage:
@@ -143,9 +150,10 @@ def on_this_device(library: Library) -> GeneratedPage:
     return _page("offline.md", "On this device", "offline/all.html", machines=library.machines)
 
 
-def _page(path: str, title: str, template: str, **context: object) -> GeneratedPage:
-    html = draw(template, to=links_from(path), slug=slug, needs=needs, **context)
-    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title})
+def _page(path: str, title: str, template: str, say: Language | None = None, **context: object) -> GeneratedPage:
+    say = say or language()
+    html = draw(template, to=links_from(path), slug=slug, needs=needs, say=say, path_in=path_in, **context)
+    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title, "language": say.code})
 
 
 def _rows(uses: Iterable[Use], names: set[str]) -> list[Row]:
