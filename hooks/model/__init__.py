@@ -23,7 +23,7 @@ from hooks.model.page import (
     VERDICTS,
     WayOut,
 )
-from hooks.model.shop import Appliance, Energy, Guard, Model, Shop
+from hooks.model.shop import Appliance, Energy, Guard, Model, Raised, Shop
 
 __all__ = [
     "Appliance",
@@ -40,6 +40,7 @@ __all__ = [
     "Page",
     "Part",
     "People",
+    "Raised",
     "Reading",
     "Shop",
     "Stage",

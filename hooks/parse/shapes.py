@@ -87,6 +87,8 @@ class Field:
     """Whether the check stands on it."""
     mistaken: tuple[str, ...] = ()
     """Other words that writers use for it."""
+    unsaid: str = ""
+    """The rule that reports where it is left out or empty; empty: that of the parser."""
 
 
 @dataclass(frozen=True, slots=True)
