@@ -18,7 +18,7 @@ import yaml
 from hooks import check, parse
 from hooks.check import Report
 from hooks.check.rules import RULES
-from hooks.diagnostics import has_errors
+from hooks.diagnostics import Finding, has_errors
 from hooks.parse.result import ParsedShop
 from hooks.report import json, text
 
@@ -68,8 +68,8 @@ def run_check(options: argparse.Namespace) -> int:
     """`stillbench check`: parse, check, print."""
     shops = _by_shop(options.paths or [_usual_folder()])
     examined = [_examine(folder, only) for folder, only in shops.items()]
-    findings = tuple(f for e in examined for f in e.report.findings if _asked_for(f.file, e.only))
-    pages = sum(_asked_for(p.source.name, e.only) for e in examined for p in e.parsed.pages)
+    findings = tuple(f for e in examined for f in e.report.findings if _asked_for(f, e.only))
+    pages = sum(e.only is None or p.source.name in e.only for e in examined for p in e.parsed.pages)
     if options.format == "json":
         sys.stdout.write(json.render(findings, pages))
     else:
@@ -91,9 +91,9 @@ def run_explain(options: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _asked_for(file: str, only: frozenset[str] | None) -> bool:
+def _asked_for(found: Finding, only: frozenset[str] | None) -> bool:
     # A page asked for by name still depends on the shop facts: their errors belong to it.
-    return only is None or file in only or file.endswith(parse.FACTS)
+    return only is None or not only.isdisjoint((found.file, found.page)) or found.file.endswith(parse.FACTS)
 
 
 def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby
 
-from hooks.source import Span
+from hooks.source import Place, Span
 
 
 class Level(StrEnum):
@@ -45,6 +45,8 @@ class PathStep:
     """Each energy and its state in words on leaving the step; at the last step, on reaching it."""
     note: str = ""
     """What a reader of the path should see here: "turned on here", "hands-on here"."""
+    used: tuple[Place, ...] = ()
+    """For a step of shared steps the lines that use them, that of the page first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,8 @@ class Finding:
     """The writer's reason, where the finding was silenced beside its step."""
     path: tuple[PathStep, ...] = ()
     """The shortest path that shows it, first step first; empty where no path is needed."""
+    used: tuple[Place, ...] = ()
+    """For a step of shared steps the lines that use them, that of the page first."""
 
     @property
     def fingerprint(self) -> str:
@@ -75,13 +79,19 @@ class Finding:
         A finding without a step counts its message in, or two of them would be one.
         """
         place = self.step.id if self.step else self.message
-        text = "\0".join((self.file, self.rule, place, self.energy or ""))
+        used = (place.file for place in self.used)
+        text = "\0".join((self.file, self.rule, place, self.energy or "", *used))
         return hashlib.sha256(text.encode()).hexdigest()[:16]
 
     @property
-    def order(self) -> tuple[str, Span, str, str]:
+    def page(self) -> str:
+        """The file of the page that it is found on: for shared steps, the one that uses them."""
+        return self.used[0].file if self.used else self.file
+
+    @property
+    def order(self) -> tuple[str, Span, tuple[Place, ...], str, str]:
         """Sorts findings by place, then rule: the same input gives the same report."""
-        return (self.file, self.span, self.rule, self.energy or "")
+        return (self.file, self.span, self.used, self.rule, self.energy or "")
 
 
 def has_errors(findings: tuple[Finding, ...]) -> bool:
@@ -91,15 +101,15 @@ def has_errors(findings: tuple[Finding, ...]) -> bool:
 
 def together(findings: Iterable[Finding]) -> Iterator[list[Finding]]:
     """The findings by place; those that share rule, place and path, in one list, are drawn once."""
-    ordered = sorted(findings, key=lambda f: (f.order[:3], _route(f), f.order[3]))
+    ordered = sorted(findings, key=lambda f: (f.order[:-1], _route(f), f.order[-1]))
     return (list(same) for _, same in groupby(ordered, key=_alike))
 
 
-def _route(finding: Finding) -> tuple[tuple[int, str, str], ...]:
-    return tuple((p.line, p.way_out, p.skipped) for p in finding.path)
+def _route(finding: Finding) -> tuple[tuple[int, str, str, str], ...]:
+    return tuple((p.line, p.way_out, p.skipped, p.file) for p in finding.path)
 
 
 def _alike(finding: Finding) -> tuple[object, ...]:
     # Without a path there is nothing to share: each finding stands alone.
     alone = () if finding.path else (finding.energy, finding.message)
-    return (finding.order[:3], _route(finding), finding.models, alone)
+    return (finding.order[:-1], _route(finding), finding.models, alone)

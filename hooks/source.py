@@ -25,6 +25,13 @@ class Span(NamedTuple):
         return cls(line, start + 1, line, end + 1)
 
 
+class Place(NamedTuple):
+    """A stretch of a file that is named."""
+
+    file: str
+    span: Span
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """One file of the shop, read once."""

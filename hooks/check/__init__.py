@@ -49,7 +49,9 @@ def analyse(
 ) -> tuple[tuple[Finding, ...], Analysis | None]:
     """The findings of one sound page and, if the search came to its end, what it reached."""
     found = list(_on_page(page, shop))
-    if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps:
+    if page.kind is Kind.SHARED_STEPS:  # its steps are checked where they are used, on the machine of that page
+        return tuple(f for f in found if f.step is None), None
+    if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps or any(s.uses for s in page.steps):
         return tuple(found), None
     walks = tuple(search(page, machine(page, models), limit) for models in alike(page))
     found += witness.findings(page, walks)

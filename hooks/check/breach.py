@@ -8,6 +8,7 @@ from typing import NamedTuple
 from hooks.check.analysis import State
 from hooks.check.energy import Act, Machine, Situation
 from hooks.check.graph import Way, applies
+from hooks.check.found import line
 from hooks.model import Page, Step
 
 NEVER = "never isolated"
@@ -83,9 +84,15 @@ def state_set(move: Move, breach: Breach) -> str:
             return "proved off here"
 
 
-def place(step: Step) -> str:
-    """A step as a help text names it: "Unplug" (line 24)."""
-    return f'"{step.title}" (line {step.span.line})'
+def place(step: Step, breach: Breach) -> str:
+    """A step as the help of a breach names it: "Unplug" (line 24)."""
+    return f'"{step.title}" ({line_of(step, step.span.line, breach)})'
+
+
+def line_of(step: Step, number: int, breach: Breach, file: str = "") -> str:
+    """A line of a step, or of another `file`, as the help of a breach names it."""
+    own = breach.page.source.name
+    return line(number, file or step.file or own, breach.step.file or own)
 
 
 def make_safe(breach: Breach) -> str:
@@ -99,12 +106,12 @@ def make_safe(breach: Breach) -> str:
         )
     passed = _passed_over(breach)
     if passed is not None:
-        return f"Take `optional` off {place(passed)}, or do without it another way."
+        return f"Take `optional` off {place(passed, breach)}, or do without it another way."
     jump = _jump_while_on(breach)
     if jump is not None:
         return (
-            f"Send line {jump.way.line} to a step that {verbs} and proves {breach.name}, "
-            f"such as {place(first)}."
+            f"Send {line_of(jump.step, jump.way.line or 0, breach, jump.way.file)} to a step that {verbs} "
+            f"and proves {breach.name}, such as {place(first, breach)}."
         )
     return f"{_still_to_do(breach)} {breach.name} off on this path, before line {breach.step.span.line}."
 

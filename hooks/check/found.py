@@ -28,7 +28,7 @@ class Found:
         return Finding(
             rule,
             self.level,
-            page.source.name,
+            (self.step.file if self.step else "") or page.source.name,
             self.span,
             self.message,
             self.help,
@@ -37,12 +37,18 @@ class Found:
             self.models,
             None,
             self.path,
+            self.step.used if self.step else (),
         )
 
 
 def reference(step: Step) -> StepRef:
     """What a finding says of its step."""
     return StepRef(step.id, step.title)
+
+
+def line(number: int, file: str, seen_from: str) -> str:
+    """A line as one says it in a finding of the file `seen_from`: "line 24", "line 24 of safe.md"."""
+    return f"line {number}" if file == seen_from else f"line {number} of {file}"
 
 
 def listed(names: tuple[str, ...] | list[str], last: str = "and") -> str:

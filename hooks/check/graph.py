@@ -22,7 +22,9 @@ class Way(NamedTuple):
     proof: bool | None = None
     """Whether it is taken when the proof held (True) or failed (False); None: either."""
     line: int | None = None
-    """Where the jump is written; None for falling through."""
+    """Where it is said to which step the jump leads; None for falling through."""
+    file: str = ""
+    """The file of that line, where it is not that of the step."""
 
 
 def ways(page: Page, machine: Machine) -> tuple[tuple[Way, ...], ...]:
@@ -41,7 +43,8 @@ def applies(step: Step, machine: Machine) -> bool:
 def way_of(way: WayOut, places: dict[str, int]) -> tuple[Way, ...]:
     """The way that a jump stands for; none where it leads to no step."""
     target = places.get(way.target)
-    return () if target is None else (Way(target, way.words, line=way.span.line),)
+    file, span = way.bound or ("", way.span)
+    return () if target is None else (Way(target, way.words, line=span.line, file=file),)
 
 
 def _ways(page: Page, place: int, places: dict[str, int], machine: Machine) -> tuple[Way, ...]:

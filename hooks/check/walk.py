@@ -87,21 +87,19 @@ def concerned(page: Page, models: tuple[str, ...]) -> tuple[str, ...]:
 def passing(page: Page, machine: Machine, move: Move, note: str) -> PathStep:
     """A step on the way, with what is known on leaving it."""
     words = "" if move.way.skipped else move.way.words
-    return PathStep(
-        page.source.name,
-        move.step.span.line,
-        reference(move.step),
-        words,
-        move.way.skipped,
-        shown(machine, move.after),
-        note,
-    )
+    return _path_step(page, move.step, words, move.way.skipped, shown(machine, move.after), note)
 
 
 def last(page: Page, machine: Machine, step: Step, now: Situation, here: str) -> PathStep:
     """The last step of a path, with what is known on reaching it."""
-    line = step.span.line
-    return PathStep(page.source.name, line, reference(step), "", "", shown(machine, now), here)
+    return _path_step(page, step, "", "", shown(machine, now), here)
+
+
+def _path_step(
+    page: Page, step: Step, words: str, skipped: str, energies: tuple[tuple[str, str], ...], note: str
+) -> PathStep:
+    file = step.file or page.source.name
+    return PathStep(file, step.span.line, reference(step), words, skipped, energies, note, step.used)
 
 
 def shown(machine: Machine, now: Situation) -> tuple[tuple[str, str], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 
 from hooks.library import indexes, stages
 from hooks.library.entries import Entry, Library, StepEntry
@@ -20,9 +20,8 @@ def collect(parsed: ParsedShop, address: Address) -> Library:
     `address` tells where in the site the page of a file's name stands.
     """
     pages = [p.page for p in parsed.pages if p.page is not None]
-    shared = {p.id: p for p in pages if p.kind is Kind.SHARED_STEPS}
     shown = [p for p in pages if p.kind in PUBLISHED and p.language == ORIGINAL]
-    entries = tuple(_entry(p, shared, address(p.source.name)) for p in shown)
+    entries = tuple(_entry(p, address(p.source.name)) for p in shown)
     others = [p for p in pages if p.kind is Kind.SELF_CHECK and p.language in LANGUAGES and p.language != ORIGINAL]
     return Library(
         entries=entries,
@@ -32,13 +31,13 @@ def collect(parsed: ParsedShop, address: Address) -> Library:
         parts=indexes.parts(entries),
         tools=indexes.tools(entries),
         calculators=indexes.calculators(shown, entries),
-        translations=tuple(_entry(p, shared, address(p.source.name)) for p in others),
+        translations=tuple(_entry(p, address(p.source.name)) for p in others),
     )
 
 
-def _entry(page: Page, shared: Mapping[str, Page], address: str) -> Entry:
+def _entry(page: Page, address: str) -> Entry:
     front = page.front
-    drawn = _drawn(page, shared)
+    drawn = (page, *page.shared)
     text = page.kind is Kind.TEXT
     return Entry(
         name=page.source.name,
@@ -57,25 +56,13 @@ def _entry(page: Page, shared: Mapping[str, Page], address: str) -> Entry:
         symptoms=_symptoms(page),
         tools=_texts(p.front.tools for p in drawn),
         parts=_parts(drawn),
-        calculators=_calculators(drawn),
+        calculators=_calculators(page),
         stage=stages.of_page(page),
         language=page.language,
         translates=page.original if page.language != ORIGINAL else "",
+        shared=tuple(shared.id for shared in page.shared),
         steps=tuple(StepEntry(s.id, s.title, stages.of_step(page, s)) for s in page.steps),
     )
-
-
-def _drawn(page: Page, shared: Mapping[str, Page]) -> tuple[Page, ...]:
-    """The page and the pages of shared steps drawn on it, each once."""
-    found = {page.id: page}
-    waiting = [page]
-    while waiting:
-        for step in waiting.pop().steps:
-            used = shared.get(step.uses or "")
-            if used and used.id not in found:
-                found[used.id] = used
-                waiting.append(used)
-    return tuple(found.values())
 
 
 def _symptoms(page: Page) -> tuple[str, ...]:
@@ -93,6 +80,6 @@ def _parts(pages: tuple[Page, ...]) -> tuple[Part, ...]:
     return tuple(found.values())
 
 
-def _calculators(pages: tuple[Page, ...]) -> tuple[str, ...]:
-    readings = (r for page in pages for s in page.steps for r in s.readings)
+def _calculators(page: Page) -> tuple[str, ...]:
+    readings = (r for s in page.steps for r in s.readings)
     return tuple(dict.fromkeys(r.calculator for r in readings if r.calculator))

@@ -48,6 +48,8 @@ class Entry:
     stage: str
     """What it is for, see `stages.of_page`; may be empty."""
     steps: tuple[StepEntry, ...]
+    shared: tuple[str, ...] = ()
+    """The ids of the pages of shared steps that are drawn in on it."""
     language: str = ORIGINAL
     translates: str = ""
     """The name of the file that it translates; empty for an original."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from hooks.model.shop import Energy, Guard, Model
-from hooks.source import Source, Span
+from hooks.source import Place, Source, Span
 
 
 class Kind(StrEnum):
@@ -72,6 +72,8 @@ class WayOut:
     target: str
     """The id of the step it leads to."""
     span: Span
+    bound: Place | None = None
+    """Where it is said to which step it leads, if not here: at the line that uses the shared steps."""
 
 
 ORIGINAL = "en"
@@ -126,6 +128,10 @@ class Step:
     spans: tuple[tuple[str, Span], ...]
     """Where each word of the attribute list stands, in source order; the entries of a list
     stand as word and entry: ("isolate", …), ("isolate water", …)."""
+    file: str = ""
+    """The file it is written in; empty for that of its page."""
+    used: tuple[Place, ...] = ()
+    """For a step of shared steps the lines that use them, that of the page first."""
     # effects
     isolate: tuple[str, ...] = ()
     release: tuple[str, ...] = ()
@@ -243,6 +249,8 @@ class Page:
     steps: tuple[Step, ...]
     span: Span
     """The line of the title."""
+    shared: tuple[Page, ...] = ()
+    """The pages of shared steps that are drawn in on it, each once."""
 
     @property
     def language(self) -> str:
@@ -260,9 +268,17 @@ class Page:
         """The step with that id."""
         return next((s for s in self.steps if s.id == id), None)
 
+    def step_at(self, line: int) -> Step | None:
+        """The step in whose lines that line of the page's own file stands."""
+        return next((s for s in reversed(self.steps) if not s.used and s.span.line <= line), None)
+
     def reading(self, id: str) -> Reading | None:
         """The reading with that id, on whichever step it stands."""
         return next((r for s in self.steps for r in s.readings if r.id == id), None)
+
+    def source_of(self, step: Step) -> Source:
+        """The file that the step is written in."""
+        return next((p.source for p in self.shared if p.source.name == step.file), self.source)
 
     def fitted(self, model: Model) -> tuple[Energy, ...]:
         """The energies that `model` has."""

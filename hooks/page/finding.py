@@ -26,6 +26,8 @@ class Way:
     line: int
     file: str
     """Empty where it is the file of the finding."""
+    used: str
+    """For a shared step the lines that use it: "no-ice.md:141"."""
     number: int | None
     """Its number on the page; None where it is not a step of this page."""
     id: str
@@ -95,10 +97,7 @@ def overview(pages: Iterable[tuple[str, str, tuple[Finding, ...]]]) -> str:
 def _step(page: Page, finding: Finding) -> Step | None:
     """The step that a finding names, else the one in whose lines it stands."""
     named = page.step(finding.step.id) if finding.step else None
-    if named:
-        return named
-    above = [step for step in page.steps if step.span.line <= finding.span.line]
-    return above[-1] if above else None
+    return named or page.step_at(finding.span.line)
 
 
 def _marked(text: str) -> Markup:
@@ -113,13 +112,18 @@ def _shown(group: list[Finding], page: Page | None, source: Source | None = None
         level=first.level,
         rule=first.rule,
         messages=tuple(dict.fromkeys(_marked(f.message) for f in group)),
-        place=f"{first.file} line {first.span.line}, column {first.span.column}",
+        place=_place(first),
         models=first.models,
         because=first.because,
         helps=tuple(dict.fromkeys(_marked(f.help) for f in group if f.help)),
         ways=tuple(_ways(first, page, {f.energy for f in group if f.energy})) if page else (),
         excerpt=source.line(first.span.line) if source else "",
     )
+
+
+def _place(finding: Finding) -> str:
+    used = (f", used by {place.file} line {place.span.line}" for place in reversed(finding.used))
+    return f"{finding.file} line {finding.span.line}, column {finding.span.column}{''.join(used)}"
 
 
 def _ways(finding: Finding, page: Page, about: set[str]) -> Iterator[Way]:
@@ -133,6 +137,7 @@ def _ways(finding: Finding, page: Page, about: set[str]) -> Iterator[Way]:
         yield Way(
             line=passed.line,
             file="" if passed.file == finding.file else passed.file,
+            used=", ".join(f"{place.file}:{place.span.line}" for place in reversed(passed.used)),
             number=step.number if step else None,
             id=passed.step.id,
             title=passed.step.title,

@@ -72,9 +72,6 @@ def head(source: Source, shop: Shop, notes: Notes) -> Head | None:
     kind = _kind(source, node, notes) if node else None
     if node is None or kind is None:
         return None
-    if kind is Kind.SHARED_STEPS:
-        what = "pages of shared steps are not yet supported, so nobody would check this one"
-        notes.flaw(node.span, what, "Write the steps out on each page.")
     node = _not_yet(node, notes)
     fitted = fit(front_matter_of(kind), node, notes.aside(), "the front matter")
     facts = fitted if isinstance(fitted, Mapping) else Mapping((), node.span)

@@ -8,6 +8,7 @@ from hooks.parse import (
     front_matter,
     page_text,
     reading_incomplete,
+    shared_page,
     shop_facts,
     step_body,
     step_line,
@@ -16,6 +17,6 @@ from hooks.parse.notes import rule_of
 
 RULES = {
     rule_of(module.__name__): cleandoc(module.__doc__ or "")
-    for module in (front_matter, page_text, reading_incomplete, shop_facts, step_body, step_line)
+    for module in (front_matter, page_text, reading_incomplete, shared_page, shop_facts, step_body, step_line)
 }
 """Name and text: a summary, then `Why:`, `Example reported:`, `Example mended:`."""

@@ -11,6 +11,7 @@ from hooks.parse import front_matter, page_text
 from hooks.parse.lasting import lasting
 from hooks.parse.notes import Notes
 from hooks.parse.result import ParsedPage, ParsedShop
+from hooks.parse.shared_page import drawn
 from hooks.parse.shop_facts import shop_facts
 from hooks.parse.whole_page import page
 from hooks.source import NotText, Source, Span, read
@@ -38,7 +39,7 @@ def shown(path: Path, folder: Path) -> str:
 def folder(path: Path) -> ParsedShop:
     """All that stands in a shop's folder."""
     shop, findings = _facts(path)
-    pages = tuple(_page(each, shown(each, path), shop) for each in page_paths(path))
+    pages = drawn(_page(each, shown(each, path), shop) for each in page_paths(path))
     found = [*findings, *_misnamed(path), *_twice(pages)]
     return ParsedShop(shop, pages, tuple(sorted(found, key=lambda finding: finding.order)))
 

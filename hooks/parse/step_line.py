@@ -99,8 +99,6 @@ def _value(word: Attribute, kind: Kind, notes: Notes, spans: list[tuple[str, Spa
         return tuple(name for name, _ in parts)
     if takes is Takes.END:
         return _one_of(ENDS.get(kind, ()), word, notes)
-    if word.name == "uses":
-        notes.error(word.span, "`uses` is not yet supported", "Write the steps out on this page.")
     return _SINGLE[takes](word, notes)
 
 

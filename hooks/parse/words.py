@@ -21,10 +21,12 @@ OTHER_ADMONITIONS = (
     "example",
     "quote",
 )
+GOES_ON = "goes on"
+"""The end of shared steps after which the page that uses them goes on."""
 ENDS = {
     Kind.PROCEDURE: ("in service", "left safe", "stopped", "as found"),
     Kind.SELF_CHECK: ("solved", "book a repair", "stop using it"),
-    Kind.SHARED_STEPS: ("in service", "left safe", "stopped", "as found"),
+    Kind.SHARED_STEPS: ("in service", "left safe", "stopped", "as found", GOES_ON),
 }
 OWN_ID = re.compile(r".*--.*|i-.*|graph|page|search-(?:found|words)")
 """Ids that the built page needs for itself: a jump to a step of that id would land elsewhere."""

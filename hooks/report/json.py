@@ -1,7 +1,8 @@
 """Findings as JSON, schema 1: for scripts and for editors.
 
 `{"schema": 1, "pages": N, "findings": […]}`; lines and columns count from 1, the
-end is exclusive, `models: []` means all models of the page.
+end is exclusive, `models: []` means all models of the page. `used` is for what is
+found in shared steps: the lines that use them, that of the page first.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from hooks.diagnostics import Finding, PathStep, StepRef
+from hooks.source import Place
 
 SCHEMA = 1
 
@@ -39,6 +41,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "models": list(finding.models),
         "because": finding.because,
         "fingerprint": finding.fingerprint,
+        "used": [_used(place) for place in finding.used],
         "path": [_path_step(p) for p in finding.path],
     }
 
@@ -55,4 +58,9 @@ def _path_step(step: PathStep) -> dict[str, Any]:
         "way_out": step.way_out,
         "skipped": step.skipped,
         "energies": dict(step.energies),
+        "used": [_used(place) for place in step.used],
     }
+
+
+def _used(place: Place) -> dict[str, Any]:
+    return {"file": place.file, "line": place.span.line, "column": place.span.column}

@@ -21,6 +21,8 @@ def _group(group: list[Finding], sources: Mapping[str, Source]) -> Iterator[str]
     for finding in group:
         yield _headline(finding)
     first = group[0]
+    for place in reversed(first.used):
+        yield f"  used by {place.file}:{place.span.line}:{place.span.column}"
     if source := sources.get(first.file):
         yield from _excerpt(first, source)
     energies = [f.energy for f in group if f.energy]
@@ -50,6 +52,7 @@ def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
     """One line a step, saying only what changed of the energies the breach is about."""
     width = max((len(p.step.title) for p in path), default=0)
     ways = max((len(_way(p)) for p in path), default=0)
+    lines = max((len(_line(p)) for p in path if p.used), default=5)
     known: dict[str, str] = {}
     for number, step in enumerate(path):
         last = number == len(path) - 1
@@ -58,7 +61,14 @@ def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
         known |= states
         note = f"  <- {step.note}" if step.note else ""
         cells = f"{step.step.title:<{width}}  {_way(step):<{ways}}  {', '.join(changes)}"
-        yield f"  {step.line:>5}  {cells.rstrip()}{note}".rstrip()
+        yield f"  {_line(step):>{lines}}  {cells.rstrip()}{note}".rstrip()
+
+
+def _line(step: PathStep) -> str:
+    """The line of a step; for a shared step that of the page, then its own: "141 > safe.md:24"."""
+    if not step.used:
+        return str(step.line)
+    return " > ".join([str(step.used[0].span.line), *(f"{p.file}:{p.span.line}" for p in step.used[1:]), f"{step.file}:{step.line}"])
 
 
 def _way(step: PathStep) -> str:

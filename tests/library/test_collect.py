@@ -6,7 +6,8 @@ from pathlib import Path
 
 from tests.library.shops import READING, library, page
 
-SHARED = page("cord", "Cord and tap", page="shared-steps", tools="[bucket]", parts="[{name: washer, quantity: 1}]")
+STEP = "### Look {#look check}\n\nLook.\n"
+SHARED = page("cord", "Cord and tap", STEP, page="shared-steps", tools="[bucket]", parts="[{name: washer, quantity: 1}]")
 USES = '### Make it safe {#safe uses="cord"}\n\n### Done {#done end="as found"}\n'
 
 
@@ -57,6 +58,8 @@ def test_what_shared_steps_need_is_needed_by_the_page_that_uses_them(tmp_path: P
     made = library(tmp_path, {"shared.md": SHARED, "a.md": page("a", "Valve", USES, tools="[pliers]")})
     assert [e.title for e in made.entries] == ["Valve"]
     assert made.entries[0].tools == ("pliers", "bucket")
+    assert made.entries[0].shared == ("cord",)
+    assert [(s.id, s.title) for s in made.entries[0].steps] == [("safe", "Look"), ("done", "Done")]
     assert [titles(p) for p in made.parts] == [["Valve"]]
 
 

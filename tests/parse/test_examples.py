@@ -8,9 +8,11 @@ from textwrap import dedent
 import pytest
 
 from hooks.model import Shop
-from hooks.parse import RULES, page, shop_facts
+from hooks.parse import RULES, drawn, page, shop_facts
 from hooks.source import from_text
 from tests.parse.cases import HEAD
+
+SHARED = "---\ntitle: Cord and tap\npage: shared-steps\n---\n### Unplug {#unplug isolate=\"electricity\"}\n"
 
 
 def example(rule: str, part: str) -> str:
@@ -26,7 +28,8 @@ def reported(rule: str, text: str) -> set[str]:
         return {f.rule for f in shop_facts(from_text(text, "shop.yml"))[1]}
     head = HEAD.replace("energies:", f"{text}\nenergies:") if rule == "front-matter" else HEAD
     body = "### Look {#a check}\n" if rule == "front-matter" else text
-    return {f.rule for f in page(from_text(head + body, "a.md"), Shop(None)).findings}
+    shop = (page(from_text(head + body, "a.md"), Shop(None)), page(from_text(SHARED, "cord-and-tap.md"), Shop(None)))
+    return {f.rule for f in drawn(shop)[0].findings}
 
 
 @pytest.mark.parametrize("rule", RULES)

@@ -30,6 +30,7 @@ def test_every_finding_has_the_documented_fields() -> None:
         "models": [],
         "because": None,
         "fingerprint": FINDINGS[2].fingerprint,
+        "used": [],
     }
     assert path[1] == {
         "file": "shop/valve.md",
@@ -38,6 +39,7 @@ def test_every_finding_has_the_documented_fields() -> None:
         "way_out": "",
         "skipped": "skipped",
         "energies": {"electricity": "OFF", "water": "ON"},
+        "used": [],
     }
 
 

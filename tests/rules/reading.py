@@ -4,7 +4,8 @@ A page begins with `~~~~ head [name]` and ends with `~~~~`; `heads/<head>.txt` i
 it, and its lines count from 1 after that, so that those of the front matter are below 1. The
 report, between `~~~~ report` and `~~~~`, has a line a finding,
 `line:column level rule [energy] [(models)]: message`, under it how to mend it, and the path as
-`by line "words" > line (note)`.
+`by line "words" > line (note)`. What is found in shared steps says in what page, and `used by`
+which page and line.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from pathlib import Path
 from hooks.check import STATE_LIMIT, examine
 from hooks.diagnostics import Finding, PathStep
 from hooks.model import Shop
-from hooks.parse import page
+from hooks.parse import drawn, page
 from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.source import from_text
 
@@ -69,8 +70,8 @@ def reported(case: Case) -> str:
     unsound = [p.findings for p in parsed if not p.sound]
     assert not unsound, unsound
     shift = {name: head(front).count("\n") for front, name, _ in case.pages}
-    report = examine(ParsedShop(Shop(None), parsed, ()), case.limit)
-    return "".join(_finding(f, shift[f.file]) for f in report.findings)
+    report = examine(ParsedShop(Shop(None), drawn(parsed), ()), case.limit)
+    return "".join(_finding(f, shift) for f in report.findings)
 
 
 def _parsed(front: str, name: str, text: str) -> ParsedPage:
@@ -78,18 +79,27 @@ def _parsed(front: str, name: str, text: str) -> ParsedPage:
     return page(from_text(text, name), Shop(None))
 
 
-def _finding(found: Finding, shift: int) -> str:
+def _finding(found: Finding, shift: dict[str, int]) -> str:
     energy = f" {found.energy}" if found.energy else ""
     models = f" ({', '.join(found.models)})" if found.models else ""
-    place = f"{found.span.line - shift}:{found.span.column}"
+    place = f"{found.span.line - shift[found.file]}:{found.span.column}"
+    for use in reversed(found.used):
+        place = f"{found.file} {place}" if use is found.used[-1] else place
+        place += f" used by {use.file} {use.span.line - shift[use.file]}:{use.span.column}"
     words = f"{found.message}\n  fix: {found.help}\n"
-    words = re.sub(r"(?<=line )\d+", lambda line: str(int(line[0]) - shift), words)
+    words = re.sub(r"line (\d+)(?: of (\w+))?", lambda line: _line(line, found.file, shift), words)
     text = f"{place} {found.level} {found.rule}{energy}{models}: {words}"
     by = " > ".join(_step(step, shift) for step in found.path)
     return text + (f"  by {by}\n" if by else "")
 
 
-def _step(step: PathStep, shift: int) -> str:
+def _line(said: re.Match[str], file: str, shift: dict[str, int]) -> str:
+    number, of = said.groups()
+    return f"line {int(number) - shift[of or file]}" + (f" of {of}" if of else "")
+
+
+def _step(step: PathStep, shift: dict[str, int]) -> str:
     words = f' "{step.way_out}"' if step.way_out else f" {step.skipped}" if step.skipped else ""
     note = f" ({step.note})" if step.note else ""
-    return f"{step.line - shift}{words}{note}"
+    of = f"{step.file} " if step.used else ""
+    return f"{of}{step.line - shift[step.file]}{words}{note}"

@@ -36,9 +36,10 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     named = {name for message in page.messages for name in message.energies}
     missing = [e.name for e in page.energies if e.name not in named]
     if page.kind is Kind.PROCEDURE and page.steps and missing:
+        first = page.steps[0]
         yield Found(
             page.span,
             f"no message before the first step names {listed(missing)}",
             f'Write `!!! warning {" ".join(e.name for e in page.energies)} "…"` before line '
-            f"{page.steps[0].span.line}.",
+            f"{first.used[0].span.line if first.used else first.span.line}.",
         )

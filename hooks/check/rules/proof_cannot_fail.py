@@ -45,5 +45,5 @@ def _help(step: Step) -> str:
 def _can_fail(page: Page, step: Step) -> bool:
     """A bullet that lost its jump is told by way-out-missing and not again here."""
     not_proved = PROOFS[1]
-    bullets = (page.source.line(span.line).lower() for span in step.jumpless)
+    bullets = (page.source_of(step).line(span.line).lower() for span in step.jumpless)
     return any(w.verdict == not_proved for w in step.ways) or any(not_proved in b for b in bullets)

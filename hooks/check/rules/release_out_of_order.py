@@ -52,7 +52,7 @@ def say(breach: Breach) -> tuple[str, str]:
             f"Isolate {feeder} on this path, before line {line}.",
         )
     first = breach.step_that("release")
-    how = f"Lead this path through {place(first)}" if first else f"Let out {breach.name} in a step"
+    how = f"Lead this path through {place(first, breach)}" if first else f"Let out {breach.name} in a step"
     return (
         f'"{breach.step.title}" proves {breach.name} before it was let out',
         f"{how} before line {line}.",

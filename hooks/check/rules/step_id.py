@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hooks.check.found import Found
+from hooks.check.found import Found, line
 from hooks.model import Page, Step, WayOut
 from hooks.parse.result import ParsedShop
 
@@ -32,7 +32,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     first: dict[str, Step] = {}
     for step in page.steps:
         if step.id in first:
-            yield _shared(step, first[step.id])
+            yield _shared(page, step, first[step.id])
         elif not step.id_written and step.id in jumps:
             yield _unwritten(step, f"line {jumps[step.id]} leads to it")
         elif not step.id_written and step.readings:
@@ -46,10 +46,12 @@ def _jumps(step: Step) -> Iterator[WayOut]:
         yield step.next
 
 
-def _shared(step: Step, other: Step) -> Found:
+def _shared(page: Page, step: Step, other: Step) -> Found:
+    own = page.source.name
+    where = line(other.span.line, other.file or own, step.file or own)
     return Found(
         step.span_of("id"),
-        f'"{step.title}" and "{other.title}" (line {other.span.line}) have the same id `{step.id}`',
+        f'"{step.title}" and "{other.title}" ({where}) have the same id `{step.id}`',
         "Give one of them another id.",
         step,
     )
@@ -59,6 +61,6 @@ def _unwritten(step: Step, why: str) -> Found:
     return Found(
         step.span,
         f'"{step.title}" needs an id of its own: {why}',
-        f"Write `{{#{step.id} …}}` on line {step.span.line}.",
+        f"Write `{{#{step.id.rpartition('.')[2]} …}}` on line {step.span.line}.",
         step,
     )

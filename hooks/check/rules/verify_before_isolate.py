@@ -41,7 +41,7 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
 def say(breach: Breach) -> tuple[str, str]:
     """Which supply is still on."""
     first = breach.step_that("isolate")
-    how = f"Lead this path through {place(first)}" if first else f"Isolate {breach.name} in a step"
+    how = f"Lead this path through {place(first, breach)}" if first else f"Isolate {breach.name} in a step"
     return (
         f'proof "{breach.step.title}" can be reached with {breach.name} ON',
         f"{how} before line {breach.step.span.line}.",

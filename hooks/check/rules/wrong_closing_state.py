@@ -28,7 +28,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from hooks.check.analysis import State
-from hooks.check.breach import Breach, Move, make_safe, state_set
+from hooks.check.breach import Breach, Move, make_safe, place, state_set
 from hooks.check.energy import Act, Machine, Situation, Word
 from hooks.check.found import listed
 
@@ -106,6 +106,6 @@ def _turn_on(breach: Breach, points: tuple[str, ...]) -> str:
     first = breach.step_that("restore")
     where = f' at="{points[0]}"' if points else ""
     if first and breach.state is not State.OFF:
-        return f'Lead this path through "{first.title}" (line {first.span.line}), or end it `left safe`.'
+        return f"Lead this path through {place(first, breach)}, or end it `left safe`."
     return f'Turn it on first, in a step with `restore="{breach.name}"{where} clear`.'
 

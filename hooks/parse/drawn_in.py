@@ -1,0 +1,140 @@
+"""Shared steps put in the place of the line that uses them, as if they were written there.
+
+The first of them takes the id of that line, each other one has it before its own, with a point
+between: no id that is written holds one, so none can clash. Where the shared steps go on, by the
+end of their page or by `end="goes on"`, they go on where the line that uses them says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from hooks.diagnostics import StepRef
+from hooks.model import Guard, Page, Step, WayOut
+from hooks.parse.notes import Notes, choose
+from hooks.parse.words import GOES_ON
+from hooks.source import Place
+
+ALLOWED = ("id", "uses", "only")
+"""The words of a line that uses shared steps."""
+
+
+def drawn_in(page: Page, uses: Mapping[str, Page], notes: Notes) -> Page:
+    """The page with the steps of the pages that it uses, by the id of the step that uses each.
+
+    What cannot be put in place is written down, and then the page is not to be trusted.
+    """
+    steps: list[Step] = []
+    ids = {step.id for step in page.steps}
+    for step in page.steps:
+        used = uses.get(step.id) if step.uses else None
+        if used is None:
+            steps.append(step)
+        else:
+            steps += _Use(page, step, used, ids, notes.within(StepRef(step.id, step.title))).steps()
+    numbered = tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
+    found = {p.source.name: p for used in uses.values() for p in (used, *used.shared)}
+    return replace(page, steps=numbered, shared=tuple(found.values()))
+
+
+class _Use:
+    """One line that uses shared steps."""
+
+    def __init__(self, page: Page, line: Step, used: Page, ids: set[str], notes: Notes) -> None:
+        self.line = line
+        self.used = used
+        self.notes = notes
+        self.place = Place(page.source.name, line.span)
+        self.exits = [s for s in used.steps if s.end == GOES_ON]
+        self.kept = [s for s in used.steps if s.end != GOES_ON]
+        self.bound = self._bound(ids)
+        self.ids = {s.id: self._id(s) for s in self.kept}
+        self.readings = {r.id: f"{line.id}.{r.id}" for s in used.steps for r in s.readings}
+
+    def _id(self, step: Step) -> str:
+        return self.line.id if step is self.kept[0] else f"{self.line.id}.{step.id}"
+
+    def _bound(self, ids: set[str]) -> dict[str, WayOut]:
+        """By the id of each end that goes on: the way out of the using line that says where."""
+        titles = {_key(step.title): step.id for step in self.exits}
+        found: dict[str, WayOut] = {}
+        for way in self.line.ways:
+            id = titles.get(_key(way.words))
+            if id is None:
+                what = f'"{way.words}" is no end of these shared steps that goes on'
+                self.notes.error(way.span, what, choose(way.words, [step.title for step in self.exits]))
+            elif id in found:
+                self.notes.error(way.span, f'"{way.words}" is said twice', "Keep one of them.")
+            else:
+                found[id] = way
+        for step in self.exits:
+            if step.id not in found:
+                what = f'it is not said where the shared steps go on after "{step.title}"'
+                mend = f"Write `- {step.title}: […](#…)` under it."
+                self.notes.error(self.line.span, what, mend)
+        for way in (*found.values(), *((self.line.next,) if self.line.next else ())):
+            if way.target not in ids:
+                mend = choose(way.target, ids - {self.line.id})
+                self.notes.error(way.span, f"`#{way.target}` is no step of this page", mend)
+        return found
+
+    def steps(self) -> Iterator[Step]:
+        """The shared steps as they stand on the using page."""
+        following = [*self.used.steps[1:], None]
+        for step, after in zip(self.used.steps, following, strict=True):
+            if step.end != GOES_ON:
+                yield self._step(step, after)
+
+    def _step(self, step: Step, after: Step | None) -> Step:
+        return replace(
+            step,
+            id=self.ids[step.id],
+            id_written=step is self.kept[0] or step.id_written,
+            stage=self.line.stage,
+            file=step.file or self.used.source.name,
+            used=(self.place, *step.used),
+            only=self._guard(step),
+            ways=tuple(self._way(way) for way in step.ways),
+            next=self._next(step, after),
+            readings=tuple(replace(r, id=self.readings[r.id]) for r in step.readings),
+            reads=tuple(self.readings.get(id, id) for id in step.reads),
+            judges=self.readings.get(step.judges, step.judges) if step.judges else None,
+        )
+
+    def _guard(self, step: Step) -> Guard | None:
+        own, line = step.only, self.line.only
+        if own and line and (own.option, own.negated) != (line.option, line.negated):
+            what = f'"{step.title}" is shared with an `only` of its own, so this line can have none'
+            self.notes.error(line.span, what, "Let a decision lead past these steps.")
+        return own or (replace(line, span=step.span) if line else None)
+
+    def _way(self, way: WayOut) -> WayOut:
+        bound = self.bound.get(way.target)
+        if bound is None:
+            return replace(way, target=self.ids.get(way.target, way.target))
+        return replace(way, target=bound.target, label=bound.label, bound=Place(self.place.file, bound.span))
+
+    def _next(self, step: Step, after: Step | None) -> WayOut | None:
+        """Where a step goes on that falls out of the shared steps, if that is said."""
+        if step.next:
+            return self._way(step.next)
+        out = self.bound.get(after.id) if after else self.line.next
+        if out is None or not _falls_through(step):
+            return None
+        if after is None and (step.optional or step.only):
+            what = f'"{step.title}", the last of the shared steps, may be passed over: then they go on below this line'
+            self.notes.error(out.span, what, "Take the `Next` out, or share a last step that is always done.")
+        return replace(out, words="", bound=Place(self.place.file, out.span))
+
+
+def _falls_through(step: Step) -> bool:
+    """Whether it leads to the step below it, if it is not passed over; a proof if it held."""
+    if step.verify:
+        return not step.jumpless and all(way.verdict != "proved" for way in step.ways)
+    return not (step.end or step.ways or step.decide or step.jumpless)
+
+
+def _key(words: str) -> str:
+    return " ".join(words.split()).casefold()
+
