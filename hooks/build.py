@@ -71,6 +71,10 @@ class StillbenchPlugin(BasePlugin):
         for file in files.documentation_pages():
             if not self.site.is_text(file.src_uri):
                 file.content_string = " "  # it was read in on_pre_build; MkDocs would read it again
+        if not self.preview:
+            for path in self.site.drawn_in:
+                if file := files.get_file_from_path(path):
+                    files.remove(file)
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")

@@ -69,6 +69,13 @@ def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], 
     return by_step, rest
 
 
+def shared(findings: Iterable[Finding], page: Page, users: Iterable[tuple[str, str]]) -> str:
+    """A page of shared steps, of which a site has none: what is wrong with it, and who uses it (address and title)."""
+    found = sorted(findings, key=lambda f: f.order)
+    drawn = (draw("finding/finding.html", finding=_shown([f], None, page.source if f.file == page.source.name else None)) for f in found)
+    return draw("shared/shared.html", page=page, findings=Markup("\n".join(drawn)), users=list(users))
+
+
 def unreadable(findings: Iterable[Finding], source: Source) -> str:
     """A page of which nothing could be read but what is wrong with it."""
     found = sorted(findings, key=lambda f: f.order)

@@ -49,8 +49,9 @@ def text(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ()) 
 
 
 def digest(page: Page) -> str:
-    """Another one whenever the source of the page is another."""
-    return hashlib.sha256("\n".join(page.source.lines).encode()).hexdigest()[:16]
+    """Another one whenever the source of the page, or of steps that it shares, is another."""
+    sources = (page.source, *(shared.source for shared in page.shared))
+    return hashlib.sha256("\0".join("\n".join(s.lines) for s in sources).encode()).hexdigest()[:16]
 
 
 def _node(page: Page, step: Step, analysis: Analysis | None) -> Graph:

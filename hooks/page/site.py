@@ -54,8 +54,15 @@ class Site:
     def _findings(self) -> Mapping[str, tuple[Finding, ...]]:
         found: dict[str, list[Finding]] = {}
         for one in self.report.findings:
-            found.setdefault(self._path(one.file), []).append(one)
+            for name in dict.fromkeys((one.page, one.file)):
+                found.setdefault(self._path(name), []).append(one)
         return {path: tuple(ones) for path, ones in found.items()}
+
+    @property
+    def _on_page(self) -> Mapping[str, tuple[Finding, ...]]:
+        """Each finding once: those of shared steps on the page that uses them."""
+        both = self._findings.items()
+        return {path: tuple(f for f in found if self._path(f.page) == path) for path, found in both}
 
     @cached_property
     def _made(self) -> Mapping[str, GeneratedPage]:
@@ -69,7 +76,13 @@ class Site:
     def is_text(self, path: str) -> bool:
         """Whether the page at `path` is an ordinary one, drawn by Markdown alone."""
         page = None if path in self._made else self._parsed[path].page
-        return page is not None and page.kind not in RENDER
+        return page is not None and page.kind is Kind.TEXT
+
+    @property
+    def drawn_in(self) -> tuple[str, ...]:
+        """The paths of the pages of shared steps: a site has none of them, a preview says what is wrong there."""
+        known = self._parsed.items()
+        return tuple(path for path, one in known if one.page and one.page.kind is Kind.SHARED_STEPS)
 
     def html(self, path: str, drawn: str) -> str:
         """The article of the page written at `path`, from the shop's folder.
@@ -81,6 +94,10 @@ class Site:
         parsed, found = self._parsed[path], self._findings.get(path, ())
         if parsed.page is None:
             return finding.unreadable(found, parsed.source)
+        if parsed.page.kind is Kind.SHARED_STEPS:
+            to = links_from(path)
+            users = ((to(e.address), e.title) for e in self.library.entries if parsed.page.id in e.shared)
+            return finding.shared(found, parsed.page, users)
         by_step, whole = finding.render(found, parsed.page) if self.preview else ({}, "")
         render = RENDER.get(parsed.page.kind)
         if render is None:
@@ -122,7 +139,7 @@ class Site:
     def _overview(self, path: str) -> str:
         to = links_from(path)
         titles = {p: one.page.title if one.page else p for p, one in self._parsed.items()}
-        return finding.overview((to(address(p)), titles[p], found) for p, found in self._findings.items() if p in titles)
+        return finding.overview((to(address(p)), titles[p], found) for p, found in self._on_page.items() if p in titles)
 
     def files(self, scripts: Iterable[Path], font: Path) -> Mapping[str, bytes]:
         """The site's own styles, scripts and typeface, by their place in the site."""

@@ -7,8 +7,11 @@ end of their page or by `end="goes on"`, they go on where the line that uses the
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from pathlib import PurePosixPath
+from posixpath import relpath
 
 from hooks.diagnostics import StepRef
 from hooks.model import Guard, Page, Step, WayOut
@@ -18,6 +21,8 @@ from hooks.source import Place
 
 ALLOWED = ("id", "uses", "only")
 """The words of a line that uses shared steps."""
+_TARGET = re.compile(r"(\]\(\s*<?|^ {0,3}\[[^\]]*\]:\s*<?)([^\s()<>#]+)", re.MULTILINE)
+_ELSEWHERE = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:|/")
 
 
 def drawn_in(page: Page, uses: Mapping[str, Page], notes: Notes) -> Page:
@@ -97,6 +102,8 @@ class _Use:
             only=self._guard(step),
             ways=tuple(self._way(way) for way in step.ways),
             next=self._next(step, after),
+            prose=self._moved(step.prose),
+            messages=tuple(replace(m, text=self._moved(m.text)) for m in step.messages),
             readings=tuple(replace(r, id=self.readings[r.id]) for r in step.readings),
             reads=tuple(self.readings.get(id, id) for id in step.reads),
             judges=self.readings.get(step.judges, step.judges) if step.judges else None,
@@ -108,6 +115,16 @@ class _Use:
             what = f'"{step.title}" is shared with an `only` of its own, so this line can have none'
             self.notes.error(line.span, what, "Let a decision lead past these steps.")
         return own or (replace(line, span=step.span) if line else None)
+
+    def _moved(self, text: str) -> str:
+        """Links and pictures lead from the using page to where they led from that of the shared steps."""
+        start, here = (PurePosixPath(name).parent.as_posix() for name in (self.used.source.name, self.place.file))
+
+        def led(match: re.Match[str]) -> str:
+            before, to = match.groups()
+            return before + (to if _ELSEWHERE.match(to) else relpath(f"{start}/{to}", here))
+
+        return text if start == here else _TARGET.sub(led, text)
 
     def _way(self, way: WayOut) -> WayOut:
         bound = self.bound.get(way.target)
