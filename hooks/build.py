@@ -22,7 +22,7 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
-from hooks.page import inert, site, theme  # noqa: E402
+from hooks.page import inert, languages, site, theme  # noqa: E402
 from hooks.report import text  # noqa: E402
 
 FONT = "files/atkinson-hyperlegible-next-latin-wght-normal.woff2"
@@ -85,8 +85,9 @@ class StillbenchPlugin(BasePlugin):
         return files
 
     def on_env(self, env: Environment, **_: object) -> Environment:
-        """Show what stands in the shop's words as text, whatever it looks like."""
+        """Show what stands in the shop's words as text, whatever it looks like; give the frame the site's own."""
         env.autoescape = env.trim_blocks = env.lstrip_blocks = True
+        env.globals["language"] = languages.language
         return env
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: object) -> str:

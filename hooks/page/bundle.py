@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Iterable
 from pathlib import Path
 
+from hooks.page import languages
 from hooks.page.templates import BLOCKS
 
 FIRST = ("tokens", "ground", "page", "job")
@@ -19,7 +20,7 @@ def css(extra: Iterable[str] = ()) -> str:
 
 def js(extra: Iterable[str] = ()) -> str:
     """The scripts of every block, after those passed in, which they may call."""
-    return "\n".join((*extra, *_texts(".js")))
+    return "\n".join((languages.script(), *extra, *_texts(".js")))
 
 
 def named(path: str, content: bytes) -> str:

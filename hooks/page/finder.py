@@ -12,11 +12,13 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 
 from calculators._lib.declare import Calculator
-from hooks.library.entries import Library, Machine
+from hooks.library.entries import Entry, Library, Machine
+from hooks.library.translations import path_in
 from hooks.library.words import key, slug
-from hooks.model import Kind
-from hooks.page.first_minute import SIGNS
+from hooks.model import Kind, ORIGINAL
+from hooks.page.first_minute import signs
 from hooks.page.generated import GeneratedPage
+from hooks.page.languages import Language, language
 
 Found = dict[str, object]
 SORT = {Kind.PROCEDURE: "procedure", Kind.SELF_CHECK: "self-check"}
@@ -27,12 +29,13 @@ def pages(
     calculators: Sequence[Calculator] = (),
     generated: Iterable[GeneratedPage] = (),
     text_index: str = "",
+    translated: Iterable[Entry] = (),
 ) -> str:
     """`find-pages.js`; `text_index` is the address of the index of texts, where there is one."""
-    found: list[Found] = [*_signs()]
+    found: list[Found] = [sign for code in (ORIGINAL, *library.languages) for sign in _signs(language(code))]
     found += [_machine(m) for m in library.machines]
     found += [*_parts(library), *_tools(library)]
-    found += [*_entries(library)]
+    found += [*_entries(library), *(_translated(e) for e in translated)]
     found += [_calculator(c) for c in calculators]
     known = {one["address"] for one in found}
     found += [_page(page) for page in generated if page.address not in known]
@@ -51,10 +54,21 @@ def _script(name: str, *given: object) -> str:
     return f"window.stillbench.{name}({','.join(texts)});\n"
 
 
-def _signs() -> Iterator[Found]:
-    for sign in SIGNS:
-        address = f"first-minute.html#{sign.id}"
-        yield {"address": address, "title": sign.title, "sort": "first minute", "symptoms": sign.said}
+def _signs(say: Language) -> Iterator[Found]:
+    for sign in signs(say):
+        address = f"{path_in('first-minute.html', say.code)}#{sign.id}"
+        told = {"title": sign.title, "sort": "first minute", "symptoms": sign.said}
+        yield {"address": address, **told, "language": _other(say.code)}
+
+
+def _other(code: str) -> str:
+    """The language of an entry, left out for the original."""
+    return "" if code == ORIGINAL else code
+
+
+def _translated(entry: Entry) -> Found:
+    told = {"title": entry.title, "sort": SORT[entry.kind], "appliance": entry.appliance, "symptoms": entry.symptoms}
+    return {"address": entry.address, **told, "codes": entry.models, "language": _other(entry.language)}
 
 
 def _machine(machine: Machine) -> Found:
@@ -111,4 +125,5 @@ def _calculator(calculator: Calculator) -> Found:
 
 
 def _page(page: GeneratedPage) -> Found:
-    return {"address": page.address, "title": page.title, "sort": "page"}
+    told = {"address": page.address, "title": page.title, "sort": "page"}
+    return told | {"language": _other(page.meta.get("language", ORIGINAL))}

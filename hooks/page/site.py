@@ -6,14 +6,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from calculators._lib.declare import Calculator
 from hooks.check import Report
 from hooks.diagnostics import Finding
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
+from hooks.library.translations import in_language, path_in
 from hooks.model import Kind, Page
-from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, text_index, theme
+from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, text_index, theme, versions
 from hooks.page.generated import GeneratedPage, address, links_from
 from hooks.page.view import Links
 from hooks.parse.result import ParsedPage, ParsedShop
@@ -44,7 +46,23 @@ class Site:
         """The pages that no one wrote, without those that the shop has written itself."""
         own = {self._path(p.source.name) for p in self.parsed.pages}
         made = site_pages.generated(self.library, self.parsed.shop)
-        return tuple(p for p in (*made, *calculator_pages.generated(self.library)) if p.path not in own)
+        stand_ins = (GeneratedPage(path, *one) for path, one in self._stand_ins.items())
+        made = (*made, *calculator_pages.generated(self.library), *stand_ins)
+        return tuple(p for p in made if p.path not in own)
+
+    @cached_property
+    def _stand_ins(self) -> Mapping[str, tuple[str, str, dict[str, object]]]:
+        """Title, HTML and meta of the pages that are not yet translated, by their paths."""
+        found = versions.stand_ins(self.library)
+        return {path_in(self._path(e.name), code): self._stand_in(e, code) for e, code in found}
+
+    def _stand_in(self, entry: Entry, code: str) -> tuple[str, str, dict[str, object]]:
+        path = self._path(entry.name)
+        meta = {"page": entry.kind.value, "title": entry.title, **self._in_languages(path, code)}
+        return entry.title, versions.stand_in(self.html(path, ""), code), meta
+
+    def _in_languages(self, original: str, code: str) -> dict[str, object]:
+        return versions.meta(self.library, self.parsed.shop, address(original), code)
 
     @cached_property
     def _parsed(self) -> Mapping[str, ParsedPage]:
@@ -124,7 +142,7 @@ class Site:
         own = address(path)
         return Links({e.id: (to(e.address), e.title) for e in named if e}, own, to(".").rstrip("/") + "/")
 
-    def meta(self, path: str) -> dict[str, str]:
+    def meta(self, path: str) -> dict[str, Any]:
         """What the theme has to know of the page at `path`."""
         if path in self._made:
             return {**self._made[path].meta, **({"banner": self._overview(path)} if self.preview else {})}
@@ -134,7 +152,8 @@ class Site:
             return {"page": "unreadable", "title": path, "banner": banner}
         kind = page.kind.value if page.kind in RENDER else ""
         machine = f"machines/{page.appliance_id}.html" if kind else ""
-        return {"page": kind, "title": page.title, "banner": banner, "machine": machine}
+        others = self._in_languages(self._path(page.original), page.language) if page.kind is Kind.SELF_CHECK else {}
+        return {"page": kind, "title": page.title, "banner": banner, "machine": machine, **others}
 
     def _overview(self, path: str) -> str:
         to = links_from(path)
@@ -157,14 +176,21 @@ class Site:
 
     def _finder(self, calculators: tuple[Calculator, ...]) -> str:
         index = "" if self.preview else text_index.SCRIPT
-        return finder.pages(self.library, calculators, self.generated, index)
+        listed = [p for p in self.generated if p.path not in self._stand_ins]
+        return finder.pages(self.library, calculators, listed, index, self._translated)
+
+    @property
+    def _translated(self) -> list[Entry]:
+        """The translated pages, with their machines' names in their languages."""
+        shops = (in_language(self.library, self.parsed.shop, code) for code in self.library.languages)
+        return [e for shop in shops for e in shop.entries if e.translates]
 
     def index_texts(self, site: Path) -> tuple[str, ...]:
         """Make the index of texts in the finished site; gives its files. A preview goes without."""
         if self.preview:
             return ()
         known = {p.source.name: p.page for p in self.parsed.pages}
-        entries = [(known[e.name], e) for e in self.library.entries]
+        entries = [(known[e.name], e) for e in (*self.library.entries, *self._translated)]
         copies = {e.address: text_index.copy(page, e) for page, e in entries if page and page.kind in RENDER}
         made = [p.address for p in self.generated if p.meta["page"] in TEXTS]
         index = text_index.write(copies, [*made, *(e.address for e in self.library.texts)], site)

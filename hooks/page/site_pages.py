@@ -13,6 +13,7 @@ from hooks.model import Shop
 from hooks.page.first_minute import SIGNS, signs
 from hooks.page.generated import GeneratedPage, links_from
 from hooks.page.languages import Language, language
+from hooks.page import versions
 from hooks.page.needs import needs
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
@@ -74,26 +75,27 @@ def start(library: Library) -> GeneratedPage:
         symptoms=len(library.customer_symptoms) + len(library.technician_symptoms),
         example=_example(library),
         signs=SIGNS,
+        meta={"versions": versions.elsewhere(library)},
     )
 
 
 def _for_customers(library: Library, shop: Shop, code: str) -> Iterator[GeneratedPage]:
     say = language(code)
-    yield first_minute(shop.within(code), say)
-    yield customers(in_language(library, shop, code), shop.within(code), say)
+    first, lists = (versions.meta(library, shop, one, code) for one in ("first-minute.html", "customers.html"))
+    yield first_minute(shop.within(code), say, first)
+    yield customers(in_language(library, shop, code), shop.within(code), say, lists)
 
 
-def first_minute(shop: Shop, say: Language) -> GeneratedPage:
+def first_minute(shop: Shop, say: Language, meta: Mapping[str, object]) -> GeneratedPage:
     """What to do when a machine must be left alone."""
-    template = "first-minute/first-minute.html"
-    return _page(path_in("first-minute.md", say.code), say("first-minute"), template, say, signs=signs(say), shop=shop)
+    path, facts = path_in("first-minute.md", say.code), {"signs": signs(say), "shop": shop}
+    return _page(path, say("first-minute"), "first-minute/first-minute.html", say, meta, **facts)
 
 
-def customers(library: Library, shop: Shop, say: Language) -> GeneratedPage:
+def customers(library: Library, shop: Shop, say: Language, meta: Mapping[str, object]) -> GeneratedPage:
     """All self-checks, by machine."""
-    template = "section/customers.html"
-    facts = {"machines": library.machines, "signs": signs(say), "shop": shop}
-    return _page(path_in("customers.md", say.code), say("customers"), template, say, **facts)
+    path, facts = path_in("customers.md", say.code), {"machines": library.machines, "signs": signs(say), "shop": shop}
+    return _page(path, say("customers"), "section/customers.html", say, meta, **facts)
 
 
 def symptoms(library: Library) -> GeneratedPage:
@@ -150,10 +152,10 @@ def on_this_device(library: Library) -> GeneratedPage:
     return _page("offline.md", "On this device", "offline/all.html", machines=library.machines)
 
 
-def _page(path: str, title: str, template: str, say: Language | None = None, **context: object) -> GeneratedPage:
+def _page(path: str, title: str, template: str, say: Language | None = None, meta: Mapping[str, object] | None = None, **context: object) -> GeneratedPage:
     say = say or language()
     html = draw(template, to=links_from(path), slug=slug, needs=needs, say=say, path_in=path_in, **context)
-    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title, "language": say.code})
+    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title, **(meta or {})})
 
 
 def _rows(uses: Iterable[Use], names: set[str]) -> list[Row]:

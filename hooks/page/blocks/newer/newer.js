@@ -1,24 +1,17 @@
 // Offers a newer version of the site and says when a device cannot keep one; nothing is taken without a press.
 document.addEventListener("DOMContentLoaded", () => {
-  const { keeper } = window.stillbench;
+  const { keeper, words } = window.stillbench;
   const box = document.querySelector("[data-newer]");
   if (!keeper || !box) return;
-  const ONLINE = "They work while there is a network.";
-  const SAYS = {
-    newer: ["A newer version of these pages is here. Taking it loads this page anew.", "take", "later"],
-    renewed: ["A newer version was taken in another window. This page is still the old one.", "reload", "later"],
-    full: [`There is no room on this device to keep these pages or a newer version of them. ${ONLINE}`, "later"],
-    forbidden: [`This browser was told to keep no pages. ${ONLINE}`, "later"],
-    failed: ["The newer version could not be taken. The pages here are as they were.", "take", "later"],
-  };
+  const ACTS_OF = { newer: ["take", "later"], renewed: ["reload", "later"], full: ["later"], forbidden: ["later"], failed: ["take", "later"] };
 
   function show(what) {
-    if (!SAYS[what]) return;
-    const [text, ...acts] = SAYS[what];
+    const acts = ACTS_OF[what];
+    if (!acts) return;
     box.dataset.says = what;
-    box.querySelector("p").textContent = text;
+    box.querySelector("p").textContent = words[what];
     for (const button of box.querySelectorAll("button")) button.hidden = !acts.includes(button.dataset.act);
-    box.querySelector("[data-act=later]").textContent = acts.length > 1 ? "Later" : "Close";
+    box.querySelector("[data-act=later]").textContent = acts.length > 1 ? words.later : words.close;
   }
 
   const ACTS = {

@@ -6,6 +6,9 @@
   const { SMALL, plain, compact, cut, likeness, slip } = stillbench.alike;
   const FIELDS = { codes: 1.5, symptoms: 1.2, titles: 1.1, names: 1, steps: 0.9, appliance: 0.8, text: 0.5, about: 0.4 };
   const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "page", "part", "tool", "step"];
+  // Pages in another language than the reader's come after his own.
+  const languageOf = (entry) => (entry.of ?? entry).language ?? "en";
+  const own = (entry) => (languageOf(entry) === document.documentElement.lang ? 1 : 0.5);
   const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
   const shelf = [];
   const pages = new Map();
@@ -79,7 +82,7 @@
     const rest = weights.map((weight, at) => (best.likes[at] ? 0 : weight * Math.max(0, ...everywhere.map(({ likes, field }) => likes[at] * field))));
     const fitting = weights.map((weight, at) => weight * Math.max(0, ...everywhere.map(({ likes }) => likes[at])));
     const codes = rows.filter(({ one }) => one.field === "codes");
-    const score = (value(best) * whole(best) + 0.7 * sum(rest)) * (sum(fitting) / sum(weights));
+    const score = (value(best) * whole(best) + 0.7 * sum(rest)) * (sum(fitting) / sum(weights)) * own(item.entry);
     return { entry: item.entry, score, why: best.one, complete: covers([best, ...codes]) };
   }
 
@@ -104,5 +107,5 @@
     return { words, telling: most.length ? most : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
   }
 
-  Object.assign(stillbench, { shelve, stepItem, find });
+  Object.assign(stillbench, { shelve, stepItem, find, languageOf });
 })();

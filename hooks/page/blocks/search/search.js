@@ -2,14 +2,14 @@
 (() => {
   const sheet = document.querySelector("[data-search]");
   if (!sheet) return;
-  const { alike, find, inside } = window.stillbench;
+  const { alike, find, inside, words: said } = window.stillbench;
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
+  const { languageOf } = window.stillbench;
   const MOST = 40;
   const PAUSE = 150; // milliseconds without a key before the texts are asked
-  const KINDS = { "first minute": "What to do in the first minute", machine: "Machine", "self-check": "Customers’ check", procedure: "Procedure", calculator: "Calculator", page: "Page", part: "Part", tool: "Tool", step: "Step" };
-  const SAYS = { symptoms: "for: ", names: "part: ", codes: "" };
+  const SAYS = { symptoms: said.for, names: said.part, codes: "" };
   let [state, asked, opens] = ["not fetched", 0, false];
 
   const fetchScript = (name) =>
@@ -48,9 +48,10 @@
     const link = document.createElement("a");
     link.href = sheet.dataset.root + encodeURI(entry.address);
     link.dataset.sort = entry.sort;
-    const on = entry.of && `on: ${entry.of.title}`;
+    link.lang = languageOf(entry);
+    const on = entry.of && `${said.on}${entry.of.title}`;
     const title = entry.sort === "part" ? [...(entry.codes ?? []), entry.title].join(" ") : entry.title;
-    const about = [KINDS[entry.sort], entry.of?.sort === "self-check" && KINDS["self-check"], entry.appliance, entry.stage, entry.about, on];
+    const about = [said.kinds[entry.sort], entry.of?.sort === "self-check" && said.kinds["self-check"], entry.appliance, entry.stage, entry.about, on];
     const lines = [reason(why, typed, title), [[about.filter(Boolean).join(" · "), false]]].filter((one) => one.length);
     link.append(line("b", [[title, false]]), ...lines.map((one) => line("small", one)));
     link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
@@ -60,12 +61,12 @@
   }
 
   function say(found = [], looking = false) {
-    const number = found.length > MOST ? `The ${MOST} closest` : found.length === 1 ? "One found" : `${found.length} found, the closest first`;
-    if (state === "fetching") count.textContent = "Fetching the list of pages …";
-    else if (state !== "ready") count.textContent = "The list of pages could not be fetched.";
-    else if (!words.value.trim()) count.textContent = "Type a symptom, a part, a model or a tool.";
-    else if (looking) count.textContent = "Looking into the pages …";
-    else count.textContent = found.length ? number : "Nothing found. Try fewer or other words.";
+    const number = found.length > MOST ? said.closest : found.length === 1 ? said["one-found"] : said.found;
+    if (state === "fetching") count.textContent = said.fetching;
+    else if (state !== "ready") count.textContent = said["not-fetched"];
+    else if (!words.value.trim()) count.textContent = said.type;
+    else if (looking) count.textContent = said.looking;
+    else count.textContent = found.length ? number.replace("{number}", Math.min(found.length, MOST)) : said.nothing;
     sheet.toggleAttribute("data-looking", looking || state === "fetching");
   }
 
