@@ -16,9 +16,14 @@ PATHS = 2000
 
 def read(page: Page) -> Iterator[tuple[Step | None, tuple[str, ...]]]:
     """Each question and the texts that stand on it, without marks; first, without a question, those before."""
-    yield None, _texts(page.title, page.intro, *(f"{m.title}\n\n{m.text}" for m in page.messages))
+    yield None, before(page)
     for step in page.steps:
         yield step, on_question(step)
+
+
+def before(page: Page) -> tuple[str, ...]:
+    """The texts before the first question: title, messages, paragraphs."""
+    return _texts(page.title, *(f"{m.title}\n\n{m.text}" for m in page.messages), page.intro)
 
 
 def on_question(step: Step) -> tuple[str, ...]:

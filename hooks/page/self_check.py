@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from hooks.check.analysis import Analysis
+from hooks.check.customers import before, on_question, questions_left, trade_words
 from hooks.diagnostics import Finding
+from hooks.library.translations import path_in
 from hooks.model import Page, Shop, Step
-from hooks.page import graph
+from hooks.page import graph, words
 from hooks.page.blocks.ways.ways import Arm, arms
 from hooks.page.languages import Language, language
 from hooks.page.procedure import foot
@@ -29,6 +31,8 @@ class Question:
     left: int
     """At most so many questions, this one included, until an end; 0 for an end."""
     closing: str
+    meanings: tuple[tuple[str, str], ...]
+    """The words of the trade on it, and what each means."""
     finding: Markup
 
 
@@ -54,7 +58,12 @@ def render(
         say=say,
         preview=preview,
         page_findings=Markup(page_findings if preview else ""),
-        questions=[_question(view, say, s, shown.get(s.number, "")) for s in page.steps],
+        questions=[
+            _question(view, say, step, left, shown.get(step.number, ""))
+            for step, left in zip(page.steps, questions_left(page), strict=True)
+        ],
+        meanings=_meanings(view, before(page)),
+        first_minute=view.links.root + path_in("first-minute.html", page.language),
         stop=next((s for s in page.steps if s.end == STOP), None),
         foot=foot(page),
         graph=Markup(graph.text(page, analysis)),
@@ -62,19 +71,11 @@ def render(
     return str(drawn)
 
 
-def _question(view: View, say: Language, step: Step, finding: str) -> Question:
+def _question(view: View, say: Language, step: Step, left: int, finding: str) -> Question:
     closing = say.of("ends", step.end) if step.end else ""
-    return Question(step, arms(view, step), left(view, step), closing, Markup(finding))
+    return Question(step, arms(view, step), left, closing, _meanings(view, on_question(step)), Markup(finding))
 
 
-def left(view: View, step: Step) -> int:
-    """The most questions that can still come, this one included, if none is asked twice."""
-    return _longest(view, step, frozenset())
-
-
-def _longest(view: View, step: Step, seen: frozenset[int]) -> int:
-    if step.end is not None or step.number in seen:
-        return 0
-    seen |= {step.number}
-    onward = [view.page.steps[arm.number - 1] for arm in arms(view, step)]
-    return 1 + max((_longest(view, to, seen) for to in onward), default=0)
+def _meanings(view: View, texts: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    known = dict(view.shop.trade_words)
+    return tuple((words.capital(word), known[word]) for word in trade_words(texts, known))
