@@ -65,7 +65,7 @@ class StillbenchPlugin(BasePlugin):
         for made in self.site.generated:
             files.append(File.generated(config, made.path, content=" "))
         font = runtime.package("@fontsource-variable/atkinson-hyperlegible-next") / FONT
-        own = self.site.files(device.SCRIPTS, font)
+        own = self.site.files(device.SCRIPTS, device.JOBS_SCRIPTS, font)
         for path, content in own.items():
             files.append(File.generated(config, path, content=content))
         for file in files.documentation_pages():

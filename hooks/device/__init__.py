@@ -10,13 +10,16 @@ from hooks.device.edition import withdraw
 from hooks.library import together
 from hooks.library.entries import Library
 
-__all__ = ["SCRIPTS", "WORKER", "publish", "withdraw"]
+__all__ = ["JOBS_SCRIPTS", "SCRIPTS", "WORKER", "publish", "withdraw"]
 
 _HERE = Path(__file__).parent
 
-_JOB = ("database", "store", "course", "record")
+_JOB = ("database", "store", "course", "record", "file")
 SCRIPTS: tuple[Path, ...] = (_HERE / "calculate.js", _HERE / "keep.js", *(_HERE / "job" / f"{name}.js" for name in _JOB))
 """Scripts for every page, in the order in which they are joined."""
+
+JOBS_SCRIPTS: tuple[Path, ...] = tuple(_HERE / "job" / f"{name}.js" for name in ("schema", "open", "table"))
+"""Scripts for the pages about jobs alone."""
 
 WORKER: Path = _HERE / "worker.js"
 """The module worker that runs the calculators; it is laid beside the runtime."""

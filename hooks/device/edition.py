@@ -24,7 +24,9 @@ WORKER = "sw.js"
 FOLDER = "assets/offline"
 """Where the lists lie."""
 OWN = "assets/stillbench"
-SHELL = frozenset({"index.html", "first-minute.html", "offline.html", "404.html", "manifest.webmanifest"})
+SHELL = frozenset(
+    {"index.html", "first-minute.html", "jobs.html", "job-sheet.html", "offline.html", "404.html", "manifest.webmanifest"}
+)
 """The pages that every device keeps, beside all that lies in OWN itself."""
 ASIDE = (f"{OWN}/", "assets/runtime/")
 """Where the site's own machinery lies: it is kept as a whole or not at all."""

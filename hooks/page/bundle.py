@@ -11,16 +11,19 @@ from hooks.page.templates import BLOCKS
 
 FIRST = ("tokens", "ground", "page", "job")
 LAST = ("print",)
+APART = ("jobs", "sheet")
+"""Blocks of the pages about jobs: no other page carries their styles and scripts."""
 
 
-def css(extra: Iterable[str] = ()) -> str:
-    """The styles of every block, then those passed in."""
-    return "\n".join((*_texts(".css"), *extra))
+def css(extra: Iterable[str] = (), apart: bool = False) -> str:
+    """The styles of every block, or of those apart, then those passed in."""
+    return "\n".join((*_texts(".css", apart), *extra))
 
 
-def js(extra: Iterable[str] = ()) -> str:
-    """The scripts of every block, after those passed in, which they may call."""
-    return "\n".join((languages.script(), *extra, *_texts(".js")))
+def js(extra: Iterable[str] = (), apart: bool = False) -> str:
+    """The scripts of every block, or of those apart, after those passed in, which they may call."""
+    said = () if apart else (languages.script(),)
+    return "\n".join((*said, *extra, *_texts(".js", apart)))
 
 
 def named(path: str, content: bytes) -> str:
@@ -29,8 +32,9 @@ def named(path: str, content: bytes) -> str:
     return place.with_stem(f"{place.stem}-{hashlib.sha256(content).hexdigest()[:12]}").as_posix()
 
 
-def _texts(suffix: str) -> list[str]:
-    found = sorted(BLOCKS.glob(f"*/*{suffix}"), key=_order)
+def _texts(suffix: str, apart: bool) -> list[str]:
+    blocks = (path for path in BLOCKS.glob(f"*/*{suffix}") if (path.parent.name in APART) is apart)
+    found = sorted(blocks, key=_order)
     return [path.read_text(encoding="utf-8") for path in found]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -160,14 +161,22 @@ class Site:
         titles = {p: one.page.title if one.page else p for p, one in self._parsed.items()}
         return finding.overview((to(address(p)), titles[p], found) for p, found in self._on_page.items() if p in titles)
 
-    def files(self, scripts: Iterable[Path], font: Path) -> Mapping[str, bytes]:
-        """The site's own styles, scripts and typeface, by their place in the site."""
+    def files(self, scripts: Iterable[Path], jobs: Iterable[Path], font: Path) -> Mapping[str, bytes]:
+        """The site's own styles, scripts and typeface, by their place in the site.
+
+        `scripts` go before those of the blocks, on every page; `jobs` on the pages about jobs.
+        """
         calculators = calculator_pages.all_calculators()
-        extra = [path.read_text("utf-8") for path in scripts]
-        styles, script = bundle.css().encode(), bundle.js(extra).encode()
+        schema = json.dumps(json.loads(theme.JOB_SCHEMA.read_text("utf-8")), separators=(",", ":"))
+        apart = (*_texts(jobs), f"stillbench.jobSchema = {schema};")
+        joined = {
+            theme.STYLES: bundle.css(),
+            theme.SCRIPT: bundle.js(_texts(scripts)),
+            theme.JOBS_STYLES: bundle.css(apart=True),
+            theme.JOBS_SCRIPT: bundle.js(apart, apart=True),
+        }
         return {
-            bundle.named(theme.STYLES, styles): styles,
-            bundle.named(theme.SCRIPT, script): script,
+            **{bundle.named(path, text.encode()): text.encode() for path, text in joined.items()},
             theme.MANIFEST: theme.manifest(self.parsed.shop),
             "assets/stillbench/find-pages.js": self._finder(calculators).encode(),
             "assets/stillbench/find-more.js": finder.more(self.library).encode(),
@@ -198,3 +207,7 @@ class Site:
 
     def _path(self, name: str) -> str:
         return name.removeprefix(self.prefix)
+
+
+def _texts(paths: Iterable[Path]) -> tuple[str, ...]:
+    return tuple(path.read_text("utf-8") for path in paths)

@@ -1,4 +1,4 @@
-"""The pages that lead to pages: start, sections, symptoms, parts and tools, first minute, about."""
+"""The pages that lead to pages: start, sections, symptoms, parts and tools, first minute, jobs, about."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
 from hooks.library.translations import in_language, path_in
 from hooks.library.words import slug
-from hooks.model import Shop
+from hooks.model import Kind, Shop
 from hooks.page.first_minute import SIGNS, signs
 from hooks.page.generated import GeneratedPage, links_from
 from hooks.page.languages import Language, language
@@ -17,6 +17,7 @@ from hooks.page import versions
 from hooks.page.needs import needs
 from hooks.page.templates import draw
 from hooks.page.theme import LIMITS
+from hooks.parse.words import ENDS
 
 Use = PartUse | ToolUse
 ON_START = 24
@@ -46,6 +47,8 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
         *_sections(library),
         parts_and_tools(library),
         about(library, shop),
+        jobs(),
+        job_sheet(shop),
         on_this_device(library),
     )
 
@@ -59,6 +62,7 @@ def nav(library: Library, calculators: bool = True) -> list[dict[str, str]]:
         *machines,
         *([{"Calculators": "calculators/index.md"}] if calculators else []),
         {"Parts and tools": "parts-and-tools.md"},
+        {"Jobs": "jobs.md"},
         {"About": "about.md"},
     ]
 
@@ -145,6 +149,16 @@ def about(library: Library, shop: Shop) -> GeneratedPage:
     """How to read the pages, and what they do not prove."""
     facts = {"shop": shop, "texts": library.texts, "limits": LIMITS}
     return _page("about.md", "About these pages", "about/about.html", **facts)
+
+
+def jobs() -> GeneratedPage:
+    """The jobs on the reader's device: go on, save, open, delete."""
+    return _page("jobs.md", "Jobs", "jobs/jobs.html")
+
+
+def job_sheet(shop: Shop) -> GeneratedPage:
+    """What a job came to, for paper and for files; a script fills it with the job that the address names."""
+    return _page("job-sheet.md", "Job sheet", "sheet/sheet.html", shop=shop, closings=ENDS[Kind.PROCEDURE])
 
 
 def on_this_device(library: Library) -> GeneratedPage:

@@ -14,10 +14,14 @@ from hooks.model import Shop
 
 FOLDER = Path(__file__).parent / "theme"
 STYLES, SCRIPT = "assets/stillbench/stillbench.css", "assets/stillbench/stillbench.js"
-"""Where the joined styles and scripts lie; in the site their names have a digest at the end."""
+JOBS_STYLES, JOBS_SCRIPT = "assets/stillbench/jobs.css", "assets/stillbench/jobs.js"
+"""Where the joined styles and scripts lie, and those of the pages about jobs alone; in the site their names have
+a digest at the end."""
 KEEPER = "sw.js"
 """The service worker's place in a site; a preview has none, since a writer looks at what is and not at what was."""
 MANIFEST = "manifest.webmanifest"
+JOB_SCHEMA = FOLDER / "assets/stillbench/job-1.schema.json"
+"""What a saved job looks like; it lies in every site, and the site's script has it too."""
 PAPER = "#f1f4f1"
 """The ground of light pages, as in the block `tokens`."""
 SHORT = 12
@@ -60,9 +64,9 @@ def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str
 
 
 def assets(paths: Iterable[str]) -> dict[str, str]:
-    """Which of these files are the site's styles and script, for the frame."""
+    """Which of these files are styles and scripts of pages, for the frame."""
     found = list(paths)
-    kinds = {"styles": STYLES, "script": SCRIPT}
+    kinds = {"styles": STYLES, "script": SCRIPT, "jobs_styles": JOBS_STYLES, "jobs_script": JOBS_SCRIPT}
     return {kind: next(p for p in found if _is(p, plain)) for kind, plain in kinds.items()}
 
 

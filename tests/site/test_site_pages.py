@@ -86,7 +86,7 @@ def test_the_menu_holds_sections_and_no_single_page(tmp_path: Path) -> None:
     paths = [path for item in site_pages.nav(library(tmp_path, FILES)) for path in item.values()]
     assert paths == [
         "index.md", "customers.md", "machines/cabinet.md", "machines/washer.md",
-        "calculators/index.md", "parts-and-tools.md", "about.md",
+        "calculators/index.md", "parts-and-tools.md", "jobs.md", "about.md",
     ]  # fmt: skip
 
 
