@@ -60,25 +60,23 @@ class _Use:
     def _id(self, step: Step) -> str:
         return self.line.id if step is self.kept[0] else f"{self.line.id}.{step.id}"
 
-    def _bound(self, ids: set[str]) -> dict[str, WayOut]:
-        """By the id of each end that goes on: the way out of the using line that says where."""
-        titles = {_key(step.title): step.id for step in self.exits}
-        found: dict[str, WayOut] = {}
+    def _bound(self, ids: set[str]) -> dict[str, list[WayOut]]:
+        """By the id of each end that goes on: the ways out of the using line that say where, in other words after it."""
+        found: dict[str, list[WayOut]] = {}
         for way in self.line.ways:
-            id = titles.get(_key(way.words))
-            if id is None:
-                what = f'"{way.words}" is no end of these shared steps that goes on'
+            ends = [e for e in self.exits if _further(way.words, e.title) is not None]
+            if not ends:
+                what = f'"{way.words}" begins with no end of these shared steps that goes on'
                 self.notes.error(way.span, what, choose(way.words, [step.title for step in self.exits]))
-            elif id in found:
-                self.notes.error(way.span, f'"{way.words}" is said twice', "Keep one of them.")
             else:
-                found[id] = way
+                end = max(ends, key=lambda e: len(e.title))
+                found.setdefault(end.id, []).append(replace(way, words=_further(way.words, end.title) or ""))
         for step in self.exits:
             if step.id not in found:
                 what = f'it is not said where the shared steps go on after "{step.title}"'
                 mend = f"Write `- {step.title}: […](#…)` under it."
                 self.notes.error(self.line.span, what, mend)
-        for way in (*found.values(), *((self.line.next,) if self.line.next else ())):
+        for way in (*self.line.ways, *((self.line.next,) if self.line.next else ())):
             if way.target not in ids:
                 mend = choose(way.target, ids - {self.line.id})
                 self.notes.error(way.span, f"`#{way.target}` is no step of this page", mend)
@@ -100,7 +98,7 @@ class _Use:
             file=step.file or self.used.source.name,
             used=(self.place, *step.used),
             only=self._guard(step),
-            ways=tuple(self._way(way) for way in step.ways),
+            ways=tuple(led for way in step.ways for led in self._ways(way)),
             next=self._next(step, after),
             prose=self._moved(step.prose),
             messages=tuple(replace(m, text=self._moved(m.text)) for m in step.messages),
@@ -126,23 +124,32 @@ class _Use:
 
         return text if start == here else _TARGET.sub(led, text)
 
-    def _way(self, way: WayOut) -> WayOut:
-        bound = self.bound.get(way.target)
-        if bound is None:
-            return replace(way, target=self.ids.get(way.target, way.target))
-        return replace(way, target=bound.target, label=bound.label, bound=Place(self.place.file, bound.span))
+    def _ways(self, way: WayOut) -> list[WayOut]:
+        """A way out in place; one to an end that goes on is as many as the using line has for it."""
+        if way.target not in self.bound:
+            return [replace(way, target=self.ids.get(way.target, way.target))]
+        return [
+            replace(to, words=way.words + to.words, verdict=way.verdict, span=way.span, bound=Place(self.place.file, to.span))
+            for to in self.bound[way.target]
+        ]
 
     def _next(self, step: Step, after: Step | None) -> WayOut | None:
-        """Where a step goes on that falls out of the shared steps, if that is said."""
+        """Where a step goes on that has no words for it, if it falls out of the shared steps and that is said."""
         if step.next:
-            return self._way(step.next)
-        out = self.bound.get(after.id) if after else self.line.next
+            return self._only_one(step, self._ways(step.next))
+        out = self._only_one(step, self.bound.get(after.id, [])) if after else self.line.next
         if out is None or not _falls_through(step):
             return None
         if after is None and (step.optional or step.only):
             what = f'"{step.title}", the last of the shared steps, may be passed over: then they go on below this line'
             self.notes.error(out.span, what, "Take the `Next` out, or share a last step that is always done.")
-        return replace(out, words="", bound=Place(self.place.file, out.span))
+        return out if out.bound else replace(out, bound=Place(self.place.file, out.span))
+
+    def _only_one(self, step: Step, ways: list[WayOut]) -> WayOut | None:
+        if len(ways) > 1 and (step.next or _falls_through(step)):
+            what = f'"{step.title}" goes on without a question, and there are {len(ways)} ways on'
+            self.notes.error(ways[1].span, what, "Keep one of them, and let a decision follow.")
+        return replace(ways[0], words="") if ways else None
 
 
 def _falls_through(step: Step) -> bool:
@@ -152,6 +159,9 @@ def _falls_through(step: Step) -> bool:
     return not (step.end or step.ways or step.decide or step.jumpless)
 
 
-def _key(words: str) -> str:
-    return " ".join(words.split()).casefold()
+def _further(words: str, title: str) -> str | None:
+    """What is said after the title of an end, from the comma on; None where it is not that end."""
+    said, title = (" ".join(text.split()) for text in (words, title))
+    rest = said[len(title) :]
+    return rest if said[: len(title)].casefold() == title.casefold() and rest[:1] in ("", ",") else None
 

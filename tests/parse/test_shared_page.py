@@ -70,6 +70,15 @@ def test_jumps_lead_to_the_drawn_steps_and_an_end_that_goes_on_leads_where_the_l
     assert [w.bound for w in read.ways] == [None, None, Place("machines/a.md", Span(line, 1, line, 26))]
 
 
+def test_an_end_may_have_several_ways_each_with_more_words() -> None:
+    several = USING.replace("- It is on: [Stop](#stop)", "- It is on, and hums: [Stop](#stop)\n- It is on, and is still: [As it was](#end)")
+    read = using(several).step("safe.read")
+    assert read and [(w.words, w.verdict, w.target) for w in read.ways[2:]] == [
+        ("Too close to call, and hums", "too close to call", "stop"),
+        ("Too close to call, and is still", "too close to call", "end"),
+    ]  # fmt: skip
+
+
 def test_a_reading_of_shared_steps_is_one_for_each_use() -> None:
     twice = USING.replace("### Look again", '### Once more {#more uses="safe"}\n- It is on: [Stop](#stop)\n### Look again')
     made = using(twice)
@@ -120,6 +129,10 @@ FAULTS = {
     "a way to no step": (USING.replace("is on: [Stop](#stop)", "is on: [Stop](#halt)"), SAFE),
     "an only of both": (USING.replace('"safe"}', '"safe" only="hot-fill"}'), SAFE.replace("#wait check", '#wait check only="x"')),
     "text under the line": (USING.replace("- It is on", "Take care.\n\n- It is on"), SAFE),
+    "two ways on without a question": (
+        USING.replace("- It is on: [Stop](#stop)", "- It is on, and hums: [Stop](#stop)\n- It is on, or not: [Stop](#stop)"),
+        SAFE.replace("### It is on", "### Hear it {#hear check}\nListen.\n### It is on"),
+    ),
     "no step at all": (USING, '### It is on {#on end="goes on"}\n'),
     "two lines of one id": (USING + '### Again {#safe uses="safe"}\n- It is on: [Stop](#stop)\n', SAFE),
     "a next past a step that may be left out": (
