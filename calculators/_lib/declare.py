@@ -187,12 +187,13 @@ class Result:
 
 
 class Refusal(Exception):
-    """A value that is not judged: the field it is about, and why."""
+    """A value that is not judged: the field it is about, and why; `row` counts the rows of such fields from 0."""
 
-    def __init__(self, field: str, message: str) -> None:
+    def __init__(self, field: str, message: str, row: int = 0) -> None:
         super().__init__(message)
         self.field = field
         self.message = message
+        self.row = row
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,7 +55,7 @@ def _refused(calculator_id: str, version: str, refusals: tuple[Refusal, ...]) ->
     return {
         "calculator": calculator_id,
         "version": version,
-        "refused": [{"field": r.field, "message": r.message} for r in refusals],
+        "refused": [{"field": r.field, "message": r.message, "row": r.row} for r in refusals],
         "verdict": None,
         "ways": [],
         "kind": None,

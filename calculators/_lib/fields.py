@@ -89,7 +89,7 @@ def _gaps_in(typed: list[tuple[Input, list[str]]]) -> Iterator[Refusal]:
     for row in range(max((len(there) for _, there in columns), default=0)):
         empty = [i for i, there in columns if not any(there[row : row + 1])]
         if len(empty) < len(columns):
-            yield from (Refusal(i.name, f"{i.label}: nothing is typed in row {row + 1}.") for i in empty)
+            yield from (Refusal(i.name, f"{i.label}: nothing is typed in row {row + 1}.", row) for i in empty)
 
 
 def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Value:
@@ -103,15 +103,28 @@ def _value(to: Input, fields: Mapping[str, object], bare: Choice | None) -> Valu
     if to.options:
         return pick(texts[0], to)
     if to.many:
-        return tuple(read(t, to, bare) for t in texts if t.strip())
+        return _readings(to, fields, bare)
     return read(texts[0], to, bare).value
+
+
+def _readings(to: Input, fields: Mapping[str, object], bare: Choice | None) -> tuple[Typed, ...]:
+    """What is typed row by row; a row may hold several values."""
+    rows, found = fields.get(to.name, to.default or ""), []
+    for row, typed in enumerate(rows if isinstance(rows, list) else [rows]):
+        try:
+            found += [read(text, to, bare) for text in _parts(to, typed) if text.strip()]
+        except Refusal as refusal:
+            raise Refusal(to.name, refusal.message, row) from None
+    return tuple(found)
+
+
+def _parts(to: Input, typed: object) -> list[str]:
+    return re.split(r"[;\n]", _text(to, typed)) if to.many else [_text(to, typed)]
 
 
 def _texts(to: Input, fields: Mapping[str, object]) -> list[str]:
     typed = fields.get(to.name, to.default or "")
-    texts = [_text(to, t) for t in (typed if isinstance(typed, list) else [typed])]
-    if to.many:
-        texts = [part for t in texts for part in re.split(r"[;\n]", t)]
+    texts = [part for one in (typed if isinstance(typed, list) else [typed]) for part in _parts(to, one)]
     if len(texts) > MOST_READINGS:
         raise Refusal(to.name, f"{to.label}: no more than {MOST_READINGS} values.")
     return texts

@@ -92,7 +92,7 @@ def test_every_output_that_is_given_is_declared_and_the_reverse(calculator: Calc
 
 def test_a_calculator_that_does_not_exist_is_said_so() -> None:
     got = json.loads(answer("no-such", "{}"))
-    assert got["refused"] == [{"field": "", "message": "There is no calculator “no-such”."}]
+    assert got["refused"] == [{"field": "", "message": "There is no calculator “no-such”.", "row": 0}]
     assert got["verdict"] is None
 
 

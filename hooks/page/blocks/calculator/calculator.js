@@ -32,33 +32,38 @@ onJob((job) => {
     for (const input of form.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
   };
 
-  // What is wanted and not typed yet is no mistake: it is asked for where the answer will stand.
-  const pending = (field) => {
-    const inputs = [...form.querySelectorAll(`[data-field="${CSS.escape(field)}"] [data-wanted]`)];
-    return inputs.length > 0 && inputs.every((input) => !input.value.trim());
+  const placeOf = ({ field, row }) => {
+    const places = form.querySelectorAll(`[data-field="${CSS.escape(field)}"]`);
+    return places[row] ?? places[0];
+  };
+
+  // What is not typed yet is no mistake: it is asked for where the answer will stand, but for what lies in a fold.
+  const pending = (refusal) => {
+    const place = placeOf(refusal);
+    const inputs = [...(place?.querySelectorAll("input") ?? [])];
+    return inputs.length > 0 && !place.closest("details") && inputs.every((input) => !input.value.trim());
   };
 
   const refuse = (refusals) => {
-    const loose = [];
-    const wrong = refusals.filter(({ field }) => !pending(field));
-    if (!wrong.length) return wait(refusals.map(({ field }) => field));
+    const wrong = refusals.filter((refusal) => !pending(refusal));
+    if (!wrong.length) return wait(refusals);
+    const loose = wrong.filter((refusal) => !placeOf(refusal));
     job.dataset.state = "refused";
-    for (const { field, message } of wrong) {
-      const place = form.querySelector(`[data-field="${CSS.escape(field)}"]`);
-      if (!place) loose.push(message);
-      else {
-        const why = [...place.querySelectorAll(".why")].at(place.matches("fieldset") ? -1 : 0);
-        why.textContent = message;
-        place.querySelector("input, select").setAttribute("aria-invalid", "true");
-        if (place.closest("details")) place.closest("details").open = true;
-      }
-    }
-    say(".refused", loose.join(" ") || "The reason stands at its field.");
+    for (const refusal of wrong) if (placeOf(refusal)) explain(placeOf(refusal), refusal.message);
+    say(".refused", loose.map(({ message }) => message).join(" ") || "The reason stands at its field.");
   };
 
-  const wait = (fields) => {
-    const labels = fields.map((field) => form.querySelector(`[data-field="${CSS.escape(field)}"] label`).firstChild.textContent.trim());
-    say(".empty", `Still to type: ${labels.join(", ").toLowerCase()}.`);
+  const explain = (place, message) => {
+    [...place.querySelectorAll(".why")].at(place.matches("fieldset") ? -1 : 0).textContent = message;
+    place.querySelector("input, select").setAttribute("aria-invalid", "true");
+    if (place.closest("details")) place.closest("details").open = true;
+  };
+
+  const wait = (refusals) => {
+    const wanted = refusals.map(placeOf).filter((place) => place.querySelector("[data-wanted]"));
+    const labels = wanted.map((place) => place.querySelector("label").firstChild.textContent.trim().toLowerCase());
+    const others = refusals.filter((refusal) => !wanted.includes(placeOf(refusal))).map(({ message }) => message);
+    say(".empty", [...(labels.length ? [`Still to type: ${labels.join("; ")}.`] : []), ...others].join(" "));
     job.dataset.state = "empty";
   };
 

@@ -1,3 +1,13 @@
+// Of several fields, which are still to be typed: said once one of them was.
+const remind = (reading, missing) => {
+  const todo = reading.querySelector(".todo");
+  if (!todo) return;
+  todo.dataset.bare ??= todo.textContent;
+  const begun = [...reading.querySelectorAll(".gauge input")].some((input) => input.value.trim());
+  const labels = missing.map((input) => input.labels[0].textContent.toLowerCase());
+  todo.textContent = begun ? `Still to type: ${labels.join("; ")}.` : todo.dataset.bare;
+};
+
 // The field of a reading: what stands in it is ready to be typed over, and its verdict and ways come into view
 // before anything is typed, so that nothing moves when the verdict comes.
 onJob((job) => {

@@ -11,7 +11,7 @@ onJob((job) => {
   const inputsOf = (reading) => [...reading.querySelectorAll(".gauge input")];
   const textsOf = (reading) => inputsOf(reading).map(typedText).filter(Boolean).join(", ");
   // Fields that are not filled in yet: an added row may stay empty as a whole.
-  const missing = (reading) => inputsOf(reading).some((input) => !input.value.trim() && !input.closest(".added") && !("optional" in input.dataset));
+  const missing = (reading) => inputsOf(reading).filter((input) => !input.value.trim() && !input.closest(".added") && !("optional" in input.dataset));
 
   const fieldsOf = (reading) => {
     const fields = {};
@@ -70,7 +70,7 @@ onJob((job) => {
   const judge = async (reading) => {
     const turn = (asked.get(reading) ?? 0) + 1;
     asked.set(reading, turn);
-    if (missing(reading)) return show(reading, "empty");
+    if (missing(reading).length) return remind(reading, missing(reading)), show(reading, "empty");
     const current = () => asked.get(reading) === turn;
     const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const request = JSON.parse(reading.dataset.request);
