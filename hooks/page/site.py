@@ -60,7 +60,7 @@ class Site:
     def _stand_in(self, entry: Entry, code: str) -> tuple[str, str, dict[str, object]]:
         path = self._path(entry.name)
         meta = {"page": entry.kind.value, "title": entry.title, **self._in_languages(path, code)}
-        return entry.title, versions.stand_in(self.html(path, ""), code), meta
+        return entry.title, versions.stand_in(self._drawn(path, ""), code), meta
 
     def _in_languages(self, original: str, code: str) -> dict[str, object]:
         return versions.meta(self.library, self.parsed.shop, address(original), code)
@@ -108,8 +108,9 @@ class Site:
 
         `drawn` is its Markdown as MkDocs draws it, which is all that an ordinary page needs.
         """
-        if path in self._made:
-            return self._made[path].html
+        return self._made[path].html if path in self._made else self._drawn(path, drawn)
+
+    def _drawn(self, path: str, drawn: str) -> str:
         parsed, found = self._parsed[path], self._findings.get(path, ())
         if parsed.page is None:
             return finding.unreadable(found, parsed.source)
