@@ -8,6 +8,7 @@ from hooks.library import indexes, stages
 from hooks.library.entries import Entry, Library, StepEntry
 from hooks.library.words import slug
 from hooks.model import Item, Kind, LANGUAGES, ORIGINAL, Page, Part
+from hooks.parse.front_matter import ANY_MODEL
 from hooks.parse.result import ParsedShop
 
 PUBLISHED = (Kind.PROCEDURE, Kind.SELF_CHECK, Kind.TEXT)
@@ -47,7 +48,7 @@ def _entry(page: Page, address: str) -> Entry:
         title=page.title,
         appliance=page.appliance,
         machine="" if text else page.appliance_id or slug(page.appliance),
-        models=tuple(m.name for m in page.models),
+        models=tuple(m.name for m in page.models if m.name != ANY_MODEL),
         does=front.does or "",
         time=front.time or "",
         people=front.people,

@@ -16,6 +16,7 @@ from hooks.library.entries import (
 )
 from hooks.library.words import key
 from hooks.model import Appliance, Kind, Page, Shop
+from hooks.parse.front_matter import ANY_MODEL
 
 
 def machines(shop: Shop, pages: Sequence[Page], entries: Sequence[Entry]) -> tuple[Machine, ...]:
@@ -37,7 +38,7 @@ def _machine(id: str, known: Appliance | None, both: list[tuple[Page, Entry]]) -
     return Machine(
         id=id,
         title=known.title if known else next((e.appliance for _, e in both), id),
-        models=tuple(dict.fromkeys(m.name for f in facts for m in f.models)),
+        models=tuple(dict.fromkeys(m.name for f in facts for m in f.models if m.name != ANY_MODEL)),
         does=(known.does if known else None) or next((e.does for _, e in both if e.does), ""),
         energies=tuple(dict.fromkeys(e.name for f in facts for e in f.energies)),
         procedures=_by_title(kinds[Kind.PROCEDURE]),

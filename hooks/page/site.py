@@ -59,8 +59,13 @@ class Site:
 
     def _stand_in(self, entry: Entry, code: str) -> tuple[str, str, dict[str, object]]:
         path = self._path(entry.name)
-        meta = {"page": entry.kind.value, "title": entry.title, **self._in_languages(path, code)}
+        meta = {"page": entry.kind.value, "title": entry.title, "machine": self._machines[entry.name], **self._in_languages(path, code)}
         return entry.title, versions.stand_in(self._drawn(path, ""), code), meta
+
+    @cached_property
+    def _machines(self) -> Mapping[str, str]:
+        """The page of each file's machine."""
+        return {e.name: f"machines/{e.machine}.html" for e in self.library.entries if e.machine}
 
     def _in_languages(self, original: str, code: str) -> dict[str, object]:
         return versions.meta(self.library, self.parsed.shop, address(original), code)
@@ -153,7 +158,7 @@ class Site:
         if page is None:
             return {"page": "unreadable", "title": path, "banner": banner}
         kind = page.kind.value if page.kind in RENDER else ""
-        machine = f"machines/{page.appliance_id}.html" if kind else ""
+        machine = self._machines.get(page.original, "") if kind else ""
         others = self._in_languages(self._path(page.original), page.language) if page.kind is Kind.SELF_CHECK else {}
         return {"page": kind, "title": page.title, "banner": banner, "machine": machine, **others}
 
