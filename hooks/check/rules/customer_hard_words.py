@@ -5,7 +5,8 @@ Why:
     that a text needs is estimated from the length of its sentences and words (the
     Flesch-Kincaid grade; J. P. Kincaid and others, 1975). The shop sets the highest in
     `reading-grade`; 6 unless said, which is plain English. An estimate cannot see
-    whether a text is clear: read it aloud as well.
+    whether a text is clear: read it aloud as well. The formula was made for English, so
+    a translation is not measured.
 
 Example reported:
     ### Does the refrigeration appliance exhibit inadequate temperature regulation? {#cold decide}
@@ -26,8 +27,10 @@ from readability import getmeasures
 from hooks.check.customers import read
 from hooks.check.found import Found
 from hooks.diagnostics import Level
-from hooks.model import Kind, Page
+from hooks.model import ORIGINAL, Kind, Page
 from hooks.parse.result import ParsedShop
+
+LEVELS = (Level.WARNING,)
 
 FEWEST = 15
 """So many words are needed before a grade means anything."""
@@ -38,7 +41,7 @@ WORD = re.compile(r"[^\W_]+(?:[’'-][^\W_]+)*")
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """One finding a question; the words before the first one count as one."""
-    if page.kind is not Kind.SELF_CHECK:
+    if page.kind is not Kind.SELF_CHECK or page.language != ORIGINAL:
         return
     for step, texts in read(page):
         sentences = [" ".join(words) for text in texts for words in map(WORD.findall, SENTENCE.split(text)) if words]

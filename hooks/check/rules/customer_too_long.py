@@ -29,6 +29,8 @@ from hooks.diagnostics import Level
 from hooks.model import Kind, Page
 from hooks.parse.result import ParsedShop
 
+LEVELS = (Level.WARNING,)
+
 QUESTIONS, ANSWERS = 9, 3
 
 

@@ -3,7 +3,8 @@
 Why:
     A customer who does not know a word guesses, or stops. The shop explains such words once,
     under `trade-words` in the shop facts, and the page shows the explanation on each
-    question that has the word. Words in brackets right behind it explain it too.
+    question that has the word. Words in brackets right behind it explain it too. Only
+    English words are known here; a translation has the same explanations by its own words.
 
 Example reported:
     ### Is the inlet valve humming? {#hum decide}
@@ -24,8 +25,10 @@ from collections.abc import Iterator
 from hooks.check.customers import read, trade_words
 from hooks.check.found import Found, listed
 from hooks.diagnostics import Level
-from hooks.model import Kind, Page
+from hooks.model import ORIGINAL, Kind, Page
 from hooks.parse.result import ParsedShop
+
+LEVELS = (Level.WARNING,)
 
 TRADE = tuple(
     """
@@ -45,7 +48,7 @@ IN_BRACKETS = re.compile(r"(\b[\w-]+(?: [\w-]+)?) \([^()]+\)")
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """One finding a question; the words before the first one count as one."""
-    if page.kind is not Kind.SELF_CHECK:
+    if page.kind is not Kind.SELF_CHECK or page.language != ORIGINAL:
         return
     explained = {word.lower() for word, _ in shop.shop.trade_words}
     words = tuple(word for word in WORDS if word.lower() not in explained)

@@ -2,11 +2,10 @@
 (() => {
   const sheet = document.querySelector("[data-search]");
   if (!sheet) return;
-  const { alike, find, inside, words: said } = window.stillbench;
+  const { alike, apart, divide, find, inside, isApart, languageOf, words: said } = window.stillbench;
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
-  const { languageOf } = window.stillbench;
   const MOST = 40;
   const PAUSE = 150; // milliseconds without a key before the texts are asked
   const SAYS = { symptoms: said.for, names: said.part, codes: "" };
@@ -77,7 +76,7 @@
     const mine = (asked += 1);
     const typed = words.value;
     const first = find(typed);
-    const shown = first.complete ? first.found.slice(0, MOST) : [];
+    const shown = first.complete && !isApart ? first.found.slice(0, MOST) : [];
     list.replaceChildren(...shown.map((one) => row(one, first.words)));
     if (!first.words.length) return say();
     say(shown, true);
@@ -87,8 +86,9 @@
     if (mine !== asked) return;
     const { found } = find(typed, extra);
     const there = new Set(shown.map(({ entry }) => entry.address));
-    const more = found.filter(({ entry }) => !there.has(entry.address)).slice(0, MOST - shown.length);
+    const more = apart(found).filter(({ entry }) => !there.has(entry.address)).slice(0, MOST - shown.length);
     list.append(...more.map((one) => row(one, first.words)));
+    divide(list, more);
     say(found);
     if (opens) list.querySelector("a")?.click();
     opens = false;
