@@ -3,7 +3,7 @@
 #   make serve   preview it, rebuilt as you write
 #   make check   check the demo shop's procedures, build nothing
 #   make test    run every test, in Python and in a browser
-#   make bench   time the first answer of a calculator, ours against stock PyScript
+#   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more
 #   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
 #   make lock    write the two locks anew
 
@@ -53,6 +53,7 @@ bench: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.bench.first_answer
 	$(BIN)/python -m tests.bench.recalculation
+	$(BIN)/python -m tests.bench.start_up
 
 bench-large: setup
 	$(BIN)/python -m tests.bench.large

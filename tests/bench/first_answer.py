@@ -73,21 +73,21 @@ class Series:
         return format(f"{self.median:.0f} ({min(self.times):.0f} to {max(self.times):.0f})", form)
 
 
+def lay_page(folder: Path, name: str, runtime: str) -> None:
+    """A page of ours that asks the calculators of the runtime laid at `runtime`."""
+    script = "\n".join(path.read_text("utf-8") for path in SCRIPTS)
+    words = {"folder": runtime, "calculator": CALCULATOR, "request": json.dumps(REQUEST)}
+    for file, text in {f"{name}.html": OURS.format(**words), "stillbench.js": script, "register.js": REGISTER}.items():
+        (folder / file).write_text(text, "utf-8")
+
+
 def lay_site(folder: Path) -> None:
     """A site with one page of each kind."""
-    laid = lay(folder, ROOT / "calculators", ROOT / ".cache/runtime")
-    words = {"folder": laid.folder, "calculator": CALCULATOR, "request": json.dumps(REQUEST)}
-    script = "\n".join(path.read_text("utf-8") for path in SCRIPTS)
+    lay_page(folder, "ours", lay(folder, ROOT / "calculators", ROOT / ".cache/runtime").folder)
     lay_elsewhere(folder)
     stock = EXAMPLE.read_text("utf-8").replace("<title>", "<script src=register.js></script><title>", 1)
-    for name, text in {
-        "ours.html": OURS.format(**words),
-        "stock.html": stock,
-        "stillbench.js": script,
-        "register.js": REGISTER,
-        "keep_all.js": KEEP_ALL,
-    }.items():
-        (folder / name).write_text(text, "utf-8")
+    (folder / "stock.html").write_text(stock, "utf-8")
+    (folder / "keep_all.js").write_text(KEEP_ALL, "utf-8")
 
 
 def first_answer(page: Page, url: str) -> float:
