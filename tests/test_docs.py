@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 from pathlib import Path
 
 import pytest
 
+from hooks.page.theme import JOB_SCHEMA
 from hooks.parse.fields import APPLIANCE, ENERGY, PAGE, READING, SHOP
 from hooks.parse.words import ENDS, OUTCOMES, SIGNAL_WORDS, STEP_LINE
 
@@ -36,7 +38,8 @@ def test_the_format_page_explains_every_key(key: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "document", ["README.md", "DEVELOPERS.md", "docs/format.md", "docs/publishing.md", "docs/calculators-elsewhere.md"]
+    "document",
+    ["README.md", "DEVELOPERS.md", *(f"docs/{name}.md" for name in ("format", "publishing", "calculators-elsewhere", "job-sheet"))],
 )
 def test_a_document_names_only_files_that_are_there(document: str) -> None:
     text = (ROOT / document).read_text("utf-8")
@@ -44,6 +47,18 @@ def test_a_document_names_only_files_that_are_there(document: str) -> None:
     named = re.findall(r"`((?:hooks|tests|calculators|docs)/[\w/.]*)`", text)
     places = [(ROOT / document).parent / link for link in links] + [ROOT / name for name in named]
     assert [str(place) for place in places if not place.exists()] == []
+
+
+def test_the_page_about_jobs_explains_every_key_and_kind_of_a_file_and_every_column_of_the_table() -> None:
+    told = set(re.findall(r"`([\w-]+)`", (ROOT / "docs/job-sheet.md").read_text("utf-8")))
+    schema = json.loads(JOB_SCHEMA.read_text("utf-8"))
+    parts = [schema, *schema["$defs"].values()]
+    keys = {key for part in parts for key in part.get("properties", {})}
+    kinds = schema["$defs"]["event"]["properties"]["kind"]["enum"]
+    table = (ROOT / "hooks/device/job/table.js").read_text("utf-8")
+    columns = re.findall(r'"(\w+)"', table[table.index("const FACTS") : table.index("const cell")])
+    assert {"reading", "meter", "serial"} <= set(columns)
+    assert sorted({*keys, *kinds, *columns} - told) == []
 
 
 def test_the_readme_names_the_two_commands_and_the_makefile_has_them() -> None:

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import base64
 import json
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
 
-from playwright.sync_api import Page
+import pytest
+from playwright.sync_api import Browser, Download, Page
 
 from calculators._lib import entry
+from tests.browser.conftest import Serve
 
 PAGE = "ice-cabinet/no-ice-double-valve.html"
 START = 1_795_600_800_000
@@ -103,11 +108,74 @@ def photo(minute: float, step: int, id: str = "f1", words: str = "wires before t
     return {"kind": "photo", "at": at(minute), "step": step, "photo": id, "type": "image/png", "width": 1, "height": 1, "words": words}
 
 
-def write(page: Page, base: str, events: list[Event], about: dict[str, str] = ABOUT) -> str:
-    """Keep a job on the device of `page`; gives its id."""
-    page.goto(base + PAGE)
-    photos = {event["photo"]: PIXEL for event in events if event.get("kind") == "photo"}
-    return page.evaluate(WRITE, [about, events, photos])
+@dataclass
+class Device:
+    """A browser with storage of its own, and the demo's site in it."""
+
+    page: Page
+    base: str
+
+    def go(self, path: str) -> Page:
+        """Open a page of the site."""
+        self.page.goto(self.base + path)
+        return self.page
+
+    def write(self, events: list[Event], about: dict[str, str] = ABOUT) -> str:
+        """Keep a job; gives its id."""
+        photos = {event["photo"]: PIXEL for event in events if event.get("kind") == "photo"}
+        return self.go(PAGE).evaluate(WRITE, [about, events, photos])
+
+    def sheet(self, job: str) -> Page:
+        """Open the sheet of a job, and wait until it is filled."""
+        page = self.go(f"job-sheet.html?job={job}")
+        page.locator(".paper").wait_for()
+        return page
+
+    def saved(self, button: str) -> Download:
+        """Press what saves to a file."""
+        with self.page.expect_download() as saving:
+            self.page.get_by_role("button", name=button).click()
+        return saving.value
+
+    def pick(self, name: str, content: bytes) -> str:
+        """Pick a file on the list of jobs; gives what is said of it."""
+        page = self.go("jobs.html")
+        page.locator("input[type=file]").set_input_files({"name": name, "mimeType": "application/json", "buffer": content})
+        return opened(page)
+
+
+def opened(page: Page) -> str:
+    """What is said of the file that was picked, once that is known."""
+    said = page.locator(".opened:not(:empty)", has_not_text="Looking through it")
+    said.wait_for()
+    return said.inner_text()
+
+
+Devices = Callable[..., Device]
+
+
+@pytest.fixture
+def devices(browser: Browser, demo_site: Path, serve: Serve) -> Iterator[Devices]:
+    """Makes one device after the other; a script that fails on any of them fails the test."""
+    base = serve(demo_site)
+    made, wrong = [], []
+
+    def another(**options: object) -> Device:
+        context = browser.new_context(timezone_id="UTC", service_workers="block", **options)
+        made.append(context)
+        context.on("weberror", lambda error: wrong.append(str(error.error)))
+        context.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+        return Device(context.new_page(), base)
+
+    yield another
+    for context in made:
+        context.close()
+    assert wrong == []
+
+
+@pytest.fixture
+def device(devices: Devices) -> Device:
+    return devices(viewport={"width": 820, "height": 1180})
 
 
 def picture_bytes() -> bytes:
