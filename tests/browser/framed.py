@@ -30,7 +30,7 @@ JOB = [path.read_text("utf-8") for path in SCRIPTS if path.parent.name == "job"]
 SIZES = ((820, 1180), (390, 844), (320, 640), (844, 390))
 TABLET, PHONE, SMALL = SIZES[:3]
 FRAME = (
-    '<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">'
+    '<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
     '<title>t</title><link rel="stylesheet" href="bench.css"><body class="plain">{0}<script src="bench.js"></script>'
 )
 

@@ -4,7 +4,7 @@
 
   const begun = () => ({
     known: 0, at: 0, trail: [], history: [], steps: new Map(), proofs: {}, readings: new Map(), photos: [], notes: [],
-    parts: new Map(), timers: new Map(), line: [], breaks: [], facts: {}, told: "", end: null, handed: null,
+    parts: new Map(), timers: new Map(), stopped: new Map(), line: [], breaks: [], facts: {}, told: "", end: null, handed: null,
   });
 
   const live = (record) => record.trail.filter((entry) => !entry.undone);
@@ -32,6 +32,11 @@
     if (from >= 0) for (const entry of record.trail.slice(from)) entry.undone = true;
   };
 
+  // A wait that was over when a step was ticked is no longer told of.
+  const waited = (record, { at }) => {
+    for (const [timer, one] of record.timers) if (at - one.at >= one.seconds * 1000) record.timers.delete(timer);
+  };
+
   // Taking a tick back takes back what it made safe; what it turned on stays on.
   const lowers = (course, entry) => entry.verdict === "not proved" || Boolean(course.nodes.get(entry.step)?.restores);
 
@@ -52,6 +57,7 @@
     facts: (record, { facts }) => Object.assign(record.facts, facts),
     done(record, event, course) {
       supersede(record, event.step);
+      waited(record, event);
       const entry = { ...event, undone: false };
       record.trail.push(entry);
       record.history.push(entry);
@@ -81,14 +87,24 @@
       record.proofs = last.proofs;
       known(record, last.known, at);
     },
-    reading: (record, event) => record.readings.set(event.reading, [...(record.readings.get(event.reading) ?? []), event]),
-    photo: (record, event) => record.photos.push(event),
+    // What was kept before it could be judged, and now is, is one reading; a time that was stopped for it is in it.
+    reading(record, event) {
+      const all = record.readings.get(event.reading) ?? [];
+      const same = all.at(-1)?.text === event.text && !all.at(-1).sentence;
+      record.readings.set(event.reading, [...(same ? all.slice(0, -1) : all), event]);
+      for (const [timer, { reading }] of record.stopped) if (reading === event.reading) record.stopped.delete(timer);
+    },
+    photo(record, event) {
+      const old = record.photos.findIndex(({ photo }) => photo === event.photo);
+      record.photos.splice(old < 0 ? Infinity : old, 1, { ...event, at: record.photos[old]?.at ?? event.at });
+    },
     "photo-gone": (record, { photo }) => (record.photos = record.photos.filter((one) => one.photo !== photo)),
-    note: (record, event) => record.notes.push(event),
+    // A step has one note: its last words.
+    note: (record, event) => (record.notes = [...record.notes.filter(({ step }) => step !== event.step), ...(event.text ? [event] : [])]),
     part: (record, { name, number, state }) => record.parts.set(name, { name, number, state }),
     told: (record, { text }) => (record.told = text),
-    timer: (record, { timer, step, at, seconds }) => record.timers.set(timer, { step, at, seconds }),
-    "timer-stop": (record, { timer }) => record.timers.delete(timer),
+    timer: (record, { timer, step, at, seconds, reading }) => record.timers.set(timer, { step, at, seconds, reading }),
+    "timer-stop": (record, { timer, ...stop }) => record.timers.delete(timer) && "seconds" in stop && record.stopped.set(timer, stop),
     end: (record, event) => (record.end = event),
     handed: (record, { to }) => (record.handed = to),
   };

@@ -59,7 +59,7 @@
 
   let line = Promise.resolve();
   const put = (job, kind, data, extra) => {
-    const event = { job, id: fresh(), at: Date.now(), kind, ...data };
+    const event = { ...data, job, id: fresh(), at: Date.now(), kind };
     line = line.then(() => keep(event, extra(event)));
     return line.then(() => event);
   };

@@ -8,6 +8,25 @@ const remind = (reading, missing) => {
   todo.textContent = begun ? `Still to type: ${labels.join("; ")}.` : todo.dataset.bare;
 };
 
+// One more row of the fields that may be typed several times; gives its fields.
+const moreRows = (entries) => {
+  const first = entries.querySelectorAll(".many:not(.added)");
+  const row = entries.querySelectorAll(".added").length / first.length + 2;
+  const made = [...first].map((entry) => {
+    const more = entry.cloneNode(true);
+    more.classList.add("added");
+    const input = more.querySelector("input");
+    input.value = "";
+    input.id += `--${row}`;
+    more.querySelector("label").htmlFor = input.id;
+    more.querySelector("label").append(`, ${row}`);
+    entries.querySelector("[data-again]").before(more);
+    return input;
+  });
+  entries.dispatchEvent(new CustomEvent("stillbench:rows", { bubbles: true }));
+  return made;
+};
+
 // The field of a reading: what stands in it is ready to be typed over, and its verdict and ways come into view
 // before anything is typed, so that nothing moves when the verdict comes.
 onJob((job) => {
@@ -28,24 +47,9 @@ onJob((job) => {
     if (!inView(reading)) reading.scrollIntoView();
   });
 
-  // One more row of the fields that may be typed several times.
   job.addEventListener("click", ({ target }) => {
     const again = target.closest("[data-again]");
-    if (!again) return;
-    const entries = again.closest(".entries");
-    const first = entries.querySelectorAll(".many:not(.added)");
-    const row = entries.querySelectorAll(".added").length / first.length + 2;
-    for (const entry of first) {
-      const more = entry.cloneNode(true);
-      more.classList.add("added");
-      const input = more.querySelector("input");
-      input.value = "";
-      input.id += `--${row}`;
-      more.querySelector("label").htmlFor = input.id;
-      more.querySelector("label").append(`, ${row}`);
-      again.before(more);
-    }
-    [...entries.querySelectorAll(".added input")].at(-first.length).focus();
+    if (again) moreRows(again.closest(".entries"))[0].focus();
   });
 
   job.addEventListener("click", ({ target }) => {

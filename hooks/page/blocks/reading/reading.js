@@ -9,15 +9,8 @@ onJob((job) => {
   window.stillbench?.onstate?.((state) => (job.dataset.calculators = state));
 
   const inputsOf = (reading) => [...reading.querySelectorAll(".gauge input")];
-  const textsOf = (reading) => inputsOf(reading).map(typedText).filter(Boolean).join(", ");
   // Fields that are not filled in yet: an added row may stay empty as a whole.
   const missing = (reading) => inputsOf(reading).filter((input) => !input.value.trim() && !input.closest(".added") && !("optional" in input.dataset));
-
-  const fieldsOf = (reading) => {
-    const fields = {};
-    for (const input of inputsOf(reading)) (fields[input.name] ??= []).push(typedText(input));
-    return fields;
-  };
 
   // Only what this calculator asks of the reader's own things: others may ask for more.
   const keptFor = (reading) => {
@@ -56,7 +49,7 @@ onJob((job) => {
     }
     if (state === "refused") reading.querySelector(".why").textContent = answer;
     mark(reading.dataset.reading, state === "judged" ? answer : null);
-    job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, fields: fieldsOf(reading), text: textsOf(reading), state, answer } }));
+    job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, fields: typedFields(reading), text: typedTexts(reading), state, answer } }));
   };
 
   const ask = async (calculator, request) => {
@@ -67,22 +60,35 @@ onJob((job) => {
     }
   };
 
-  const judge = async (reading) => {
+  const next = (reading) => {
     const turn = (asked.get(reading) ?? 0) + 1;
     asked.set(reading, turn);
-    if (missing(reading).length) return remind(reading, missing(reading)), show(reading, "empty");
-    const current = () => asked.get(reading) === turn;
-    const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
+    return () => asked.get(reading) === turn;
+  };
+
+  const requestOf = (reading) => {
     const request = JSON.parse(reading.dataset.request);
-    request.units = system.chosen();
-    request.fields = { ...request.fields, ...keptFor(reading), ...fieldsOf(reading) };
-    const answer = await ask(reading.dataset.calculator, request);
+    return { ...request, units: system.chosen(), fields: { ...request.fields, ...keptFor(reading), ...typedFields(reading) } };
+  };
+
+  const judge = async (reading) => {
+    const current = next(reading);
+    if (missing(reading).length) return remind(reading, missing(reading)), show(reading, "empty");
+    const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
+    const answer = await ask(reading.dataset.calculator, requestOf(reading));
     clearTimeout(slow);
     if (!current()) return;
     if (typeof answer.refused === "string") show(reading, "failed");
     else if (answer.refused.length) show(reading, "refused", answer.refused.map((r) => r.message).join(" "));
-    else if (answer.sentence) show(reading, "judged", answer);
-    else show(reading, "failed");
+    else show(reading, answer.sentence ? "judged" : "failed", answer);
+  };
+
+  // What a job kept stands as it was judged then; its picture is drawn again if the calculator still says the same.
+  const restore = async (reading, kept) => {
+    const current = next(reading);
+    show(reading, "judged", { ...kept, ways: kept.ways?.split(", ") ?? [], picture: "", notes: [], outputs: [{ text: kept.said }] });
+    const answer = await ask(reading.dataset.calculator, requestOf(reading));
+    if (current() && answer.sentence === kept.sentence) show(reading, "judged", answer);
   };
 
   const fill = () => {
@@ -108,6 +114,7 @@ onJob((job) => {
   job.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && event.target.closest(".field")) event.target.blur();
   });
+  job.addEventListener("stillbench:restore", ({ target, detail }) => restore(target, detail));
   fill();
-  for (const reading of all) if (textsOf(reading)) judge(reading);
+  for (const reading of all) if (typedTexts(reading)) judge(reading);
 });
