@@ -12,6 +12,7 @@ from hooks.check.analysis import Analysis
 from hooks.check.energy import machine
 from hooks.check.paths import STATE_LIMIT, search
 from hooks.check.rules import having
+from hooks.check.settle import settled, unraisable
 from hooks.diagnostics import Finding
 from hooks.model import Guard, Kind, Model, Page
 from hooks.parse.lasting import lasting
@@ -31,7 +32,7 @@ class Report:
 @lasting()
 def examine(parsed: ParsedShop, limit: int = STATE_LIMIT) -> Report:
     """Check every page of a shop; `limit` bounds the states of one page on one machine."""
-    findings = [*parsed.findings, *chain.from_iterable(p.findings for p in parsed.pages)]
+    findings = [*parsed.findings, *unraisable(parsed.shop), *chain.from_iterable(p.findings for p in parsed.pages)]
     analyses: dict[str, Analysis] = {}
     named = Counter(one.page.id for one in parsed.pages if one.page)
     for one in parsed.pages:
@@ -48,17 +49,23 @@ def analyse(
     page: Page, shop: ParsedShop, limit: int = STATE_LIMIT
 ) -> tuple[tuple[Finding, ...], Analysis | None]:
     """The findings of one sound page and, if the search came to its end, what it reached."""
-    found = list(_on_page(page, shop))
+    found, analysis = _looked_at(page, shop, limit)
+    weighed = settled(page, found, shop.shop)
     if page.kind is Kind.SHARED_STEPS:  # its steps are checked where they are used, on the machine of that page
-        return tuple(f for f in found if f.step is None), None
+        return tuple(f for f in weighed if f.step is None), None
+    return weighed, analysis
+
+
+def _looked_at(page: Page, shop: ParsedShop, limit: int) -> tuple[list[Finding], Analysis | None]:
+    found = list(_on_page(page, shop))
     if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps or any(s.uses for s in page.steps):
-        return tuple(found), None
+        return found, None
     walks = tuple(search(page, machine(page, models), limit) for models in alike(page))
     found += witness.findings(page, walks)
     for rule in having("on_graph"):
         found += (f.finding(rule.name, page) for f in rule.module.on_graph(walks))
     whole = all(walk.complete for walk in walks)
-    return tuple(found), proofs.analysis(page, walks) if whole else None
+    return found, proofs.analysis(page, walks) if whole else None
 
 
 def alike(page: Page) -> tuple[tuple[Model, ...], ...]:

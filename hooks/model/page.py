@@ -165,6 +165,8 @@ class Step:
     outcome: str | None = None
     cause: str | None = None
     then: str | None = None
+    allow: tuple[str, ...] = ()
+    """The rules whose warnings and notes are let stand here, for the reason in `because`."""
     because: str | None = None
     # body
     messages: tuple[Message, ...] = ()

@@ -175,7 +175,10 @@ def _keyed(shape: Keyed, node: Node, notes: Notes, what: str) -> Node | None:
 
 
 def _entry(field: Field, value: Node, notes: Notes) -> Node | None:
-    return fit(field.shape, value, notes.weighing() if field.weighs else notes, f"`{field.name}`")
+    notes = notes.weighing() if field.weighs else notes
+    if field.unsaid and isinstance(value, Items | Text) and not (value.items if isinstance(value, Items) else value.text):
+        notes = notes.by(field.unsaid)
+    return fit(field.shape, value, notes, f"`{field.name}`")
 
 
 def _unknown(key: Text, fields: tuple[Field, ...], notes: Notes, what: str) -> str | None:
@@ -191,6 +194,7 @@ def _missing(shape: Keyed, node: Mapping, meant: set[str | None], notes: Notes, 
     for field in shape.fields:
         if field.must and field.name not in meant and node.get(field.name) is None:
             at = notes.weighing() if field.weighs else notes
+            at = at.by(field.unsaid) if field.unsaid else at
             mend = f"Write `{field.name}:`, {field.says}."
             at.error(_first_word(node), f"{what} lacks `{field.name}`", mend)
 

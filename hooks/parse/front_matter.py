@@ -3,14 +3,13 @@
 Why:
     The kind of page, its machine, its models and energies are what every check stands on.
     A page without front matter is refused too: a first line such as `Warning: hot` would be
-    taken for a setting and vanish. An empty list is refused because it can mean "none" or
-    "not yet written".
+    taken for a setting and vanish.
 
 Example reported:
-    tools: []
+    time: 2:30
 
 Example mended:
-    tools: none
+    time: 2 h 30 min
 """
 
 from __future__ import annotations

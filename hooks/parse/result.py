@@ -48,6 +48,11 @@ class ParsedShop:
                 found.setdefault(name, []).append(page)
         return {name: tuple(pages) for name, pages in found.items()}
 
+    @cached_property
+    def names(self) -> frozenset[str]:
+        """The names of the pages' files, without their ending."""
+        return frozenset(p.source.name.removesuffix(".md") for p in self.pages)
+
     @property
     def sources(self) -> tuple[Source, ...]:
         """Every file that was read."""

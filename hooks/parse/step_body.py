@@ -66,11 +66,11 @@ def content(body: Body, first: int, end: int, under: Under, notes: Notes) -> Con
     return _Reader(body, under, notes.by(__name__)).all(list(blocks(body, first, end)))
 
 
-def stray(text: Stretch, notes: Notes) -> None:
-    """Write down jumps that no check follows."""
+def stray(text: Stretch, notes: Notes, rule: str = __name__) -> None:
+    """Write down jumps that no check follows, under the name of a rule."""
     for link in links(text.text):
         if link.jumps or link.lands_in_a_page or link.leads_back(notes.file):
-            _not_a_way_out(text.span(link.start, link.end), notes.by(__name__))
+            _not_a_way_out(text.span(link.start, link.end), notes.by(rule))
 
 
 def _not_a_way_out(span: Span, notes: Notes) -> None:
@@ -116,7 +116,7 @@ class _Reader:
 
     def message(self, block: Block, begun: bool) -> None:
         made = message(self.body, block, self.notes)
-        stray(block.stretch(self.body), self.notes)
+        stray(block.stretch(self.body), self.notes, "action-in-message")
         if made:
             (self.made.late_messages if begun else self.made.messages).append(made)
 

@@ -97,7 +97,8 @@ STEP_LINE = (
     Word("outcome", Takes.OUTCOME, "what became of the job"),
     Word("cause", Takes.TEXT, "what was at fault"),
     Word("then", Takes.NAME, "the page that goes on from here"),
-    Word("because", Takes.TEXT, "the reason why a finding is silenced here"),
+    Word("allow", Takes.NAMES, "the rules whose warnings are let stand here"),
+    Word("because", Takes.TEXT, "the reason why they are let stand"),
 )
 BY_NAME = {word.name: word for word in STEP_LINE}
 EFFECTS = tuple(word.name for word in STEP_LINE if word.effect)

@@ -1,9 +1,10 @@
 """Reads cases written as text: a heading, the pages, and the exact report.
 
 A page begins with `~~~~ head [name]` and ends with `~~~~`; `heads/<head>.txt` is put before
-it, and its lines count from 1 after that, so that those of the front matter are below 1. The
+it, and its lines count from 1 after that, so that those of the front matter are below 1. Where the
+page begins with keys and a line `---`, they stand instead of those of the head, or `left out`. The
 report, between `~~~~ report` and `~~~~`, has a line a finding,
-`line:column level rule [energy] [(models)]: message`, under it how to mend it, and the path as
+`line:column level rule [energy] [(models)]: message`, under it how to mend it, why it is let stand, and the path as
 `by line "words" > line (note)`. What is found in shared steps says in what page, and `used by`
 which page and line.
 """
@@ -59,9 +60,20 @@ def cases() -> Iterator[Case]:
             yield Case(path.stem, found["title"], pages, report)
 
 
-def head(name: str) -> str:
-    """The front matter that stands before a page of a case."""
-    return (HERE / "heads" / f"{name}.txt").read_text("utf-8")
+def head(name: str, text: str = "") -> str:
+    """The front matter that stands before a page of a case, with what the page says instead."""
+    made = (HERE / "heads" / f"{name}.txt").read_text("utf-8")
+    for said in _instead(text)[0].splitlines():
+        key, _, value = said.partition(": ")
+        made, found = re.subn(rf"^{key}:.*\n(?: .*\n)*", "" if value == "left out" else f"{said}\n", made, flags=re.M)
+        assert found == 1, said
+    return made
+
+
+def _instead(text: str) -> tuple[str, str]:
+    """What a page says instead of its head, and the rest of it."""
+    keys, mark, rest = text.partition("---\n")
+    return (keys, rest) if mark and not keys.startswith(("#", "!")) else ("", text)
 
 
 def reported(case: Case) -> str:
@@ -69,13 +81,13 @@ def reported(case: Case) -> str:
     parsed = tuple(_parsed(*one) for one in case.pages)
     unsound = [p.findings for p in parsed if not p.sound]
     assert not unsound, unsound
-    shift = {name: head(front).count("\n") for front, name, _ in case.pages}
+    shift = {name: head(front, text).count("\n") for front, name, text in case.pages}
     report = examine(ParsedShop(Shop(None), drawn(parsed), ()), case.limit)
     return "".join(_finding(f, shift) for f in report.findings)
 
 
 def _parsed(front: str, name: str, text: str) -> ParsedPage:
-    text = head(front).replace("id: page\n", f"id: {name}\n") + text
+    text = head(front, text).replace("id: page\n", f"id: {name}\n") + _instead(text)[1]
     return page(from_text(text, name), Shop(None))
 
 
@@ -86,7 +98,8 @@ def _finding(found: Finding, shift: dict[str, int]) -> str:
     for use in reversed(found.used):
         place = f"{found.file} {place}" if use is found.used[-1] else place
         place += f" used by {use.file} {use.span.line - shift[use.file]}:{use.span.column}"
-    words = f"{found.message}\n  fix: {found.help}\n"
+    because = f"  let stand: {found.because}\n" if found.because else ""
+    words = f"{found.message}\n  fix: {found.help}\n{because}"
     words = re.sub(r"line (\d+)(?: of (\w+))?", lambda line: _line(line, found.file, shift), words)
     text = f"{place} {found.level} {found.rule}{energy}{models}: {words}"
     by = " > ".join(_step(step, shift) for step in found.path)

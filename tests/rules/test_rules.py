@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from rules.reading import Case, cases, reported
 
 from hooks.check.rules import PARTS, RULES, Rule, having
+from hooks.diagnostics import Level
 
 CASES = tuple(cases())
 NAMES = {rule.name for rule in RULES}
@@ -48,5 +51,12 @@ def test_a_rule_never_claims_to_comply_with_a_standard(rule: Rule) -> None:
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
 def test_a_rule_has_exactly_one_form(rule: Rule) -> None:
-    forms = [form for form in ("on_page", "on_graph", "breached") if hasattr(rule.module, form)]
+    forms = [form for form in ("on_page", "on_before", "on_graph", "breached", "on_findings") if hasattr(rule.module, form)]
     assert len(forms) == 1
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_the_cases_of_a_rule_show_each_level_that_it_says(rule: Rule) -> None:
+    shown = re.findall(rf"^\S+(?: used by .*)? (\w+) {rule.name}\b", "\n".join(c.report for c in CASES if c.rule == rule.name), re.M)
+    assert set(shown) == set(rule.levels)
+    assert rule.levels == tuple(level for level in Level if level in rule.levels)

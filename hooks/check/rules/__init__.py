@@ -1,13 +1,16 @@
 """The rules, found by folder: one file is one rule, and the file's name is the rule's.
 
-A rule has one of three forms, told by the function it defines:
+A rule has one of four forms, told by the function it defines:
 
 - `on_page(page, shop)` looks at one page and the pages around it;
 - `on_graph(walks)` looks at what the search reached;
 - `breached(act, now, machine)` is asked at each act in ACTS, in each state that
   some path reaches, and gives the energies for which its condition is broken
   (None where no energy is concerned). `say(breach)` words it; `HERE` and
-  `cause(move, breach)` note on the path what a reader should see.
+  `cause(move, breach)` note on the path what a reader should see;
+- `on_findings(page, findings, known)` looks at what all others found on a page.
+
+LEVELS names the levels of its findings, gravest first; without it all are errors.
 
 The docstring is the rule's page: a summary, then `Why:`, `Example reported:`,
 `Example mended:`.
@@ -23,6 +26,8 @@ from importlib import import_module
 from inspect import cleandoc
 from types import ModuleType
 
+from hooks.diagnostics import Level
+
 PARTS = ("Why", "Example reported", "Example mended")
 
 
@@ -37,6 +42,16 @@ class Rule:
     def text(self) -> str:
         """The whole page of the rule, as its writer wrote it."""
         return cleandoc(self.module.__doc__ or "")
+
+    @property
+    def levels(self) -> tuple[Level, ...]:
+        """What its findings can weigh, gravest first."""
+        return getattr(self.module, "LEVELS", (Level.ERROR,))
+
+    @property
+    def mildest(self) -> Level:
+        """The least that a finding of it can weigh."""
+        return self.levels[-1]
 
     @property
     def summary(self) -> str:

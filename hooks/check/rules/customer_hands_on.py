@@ -18,9 +18,9 @@ Example mended:
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from hooks.check import english
 from hooks.check.found import Found, listed
 from hooks.model import Kind, Page, Step
 from hooks.parse.result import ParsedShop
@@ -30,18 +30,6 @@ FORBIDDEN = (
     "opens", "closes", "needs", "installs", "uses",
 )  # fmt: skip
 KEYS = ("tools", "parts", "energies")
-HANDS = re.compile(
-    r"\b(unscrew\w*|unbolt\w*|undo(?:ing)?|dismantl\w*|disassembl\w*|disconnect\w*|unplug the wire\w*"
-    r"|remov(?:e|es|ing)|detach\w*|pry\w*|drill\w*|solder\w*"
-    r"|(?:take|takes|taking|pull|pulls|pulling|lift|lifts|lifting) (?:\w+ ){0,3}(?:off|out|apart)"
-    r"|reach (?:in|into|inside|behind)"
-    r"|open (?:up )?the (?:\w+ )?(?:panel|cover|case|casing|housing|back)"
-    r"|loosen\w*|tighten\w*)\b",
-    re.IGNORECASE,
-)
-"""Words that ask for hands; common practice, no source."""
-FORBIDS = re.compile(r"\b(do not|don't|never|without)\b[^.!?;\n]*", re.IGNORECASE)
-LINK = re.compile(r"\[[^\]]*\]\([^)]*\)")
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
@@ -75,7 +63,6 @@ def _marks(step: Step) -> Iterator[str]:
 
 
 def _words(step: Step) -> Iterator[str]:
-    text = FORBIDS.sub("", LINK.sub("", f"{step.title}.\n{step.prose}"))
-    found = HANDS.search(text)
-    if found:
-        yield f'says "{found[0].lower()}"'
+    said = english.asks_for_hands(f"{step.title}.\n{step.prose}")
+    if said:
+        yield f'says "{said}"'

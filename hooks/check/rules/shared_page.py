@@ -26,6 +26,8 @@ from hooks.model import Kind, Page
 from hooks.parse.front_matter import ANY_MODEL
 from hooks.parse.result import ParsedShop
 
+LEVELS = (Level.ERROR, Level.WARNING)
+
 LISTS = ("protect", "tools", "supplies", "parts")
 """What is named here on a page of shared steps is named on each page that uses them."""
 

@@ -1,0 +1,135 @@
+"""The words that rules look for in a text, in one place.
+
+They are plain English, chosen on published and on invented procedures; common practice, no source. A
+list can miss a word, so what hangs on one alone is a warning, but where a customer or a power supply
+is concerned.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from functools import lru_cache
+
+HANDS = re.compile(
+    r"\b(unscrew\w*|unbolt\w*|undo(?:ing)?|dismantl\w*|disassembl\w*|disconnect\w*|unplug the wire\w*"
+    r"|remov(?:e|es|ing)|detach\w*|pry\w*|drill\w*|solder\w*"
+    r"|(?:take|takes|taking|pull|pulls|pulling|lift|lifts|lifting) (?:\w+ ){0,3}(?:off|out|apart)"
+    r"|reach (?:in|into|inside|behind)"
+    r"|open (?:up )?the (?:\w+ )?(?:panel|cover|case|casing|housing|back)"
+    r"|loosen\w*|tighten\w*)\b",
+    re.IGNORECASE,
+)
+"""What asks for hands on the machine."""
+FORBIDS = re.compile(r"\b(do not|don't|never|without)\b[^.!?;\n]*", re.IGNORECASE)
+LINK = re.compile(r"\[[^\]]*\]\([^)]*\)")
+CLEAR_VERBS = frozenset(
+    "add adjust align apply ask attach avoid bend bleed block blow bolt bring build call carry catch choose "
+    "clip collect compare connect cool count cover crush deburr descale detach disconnect discharge do drain draw "
+    "dry empty ensure feel fetch fill find fit fix fold follow free get give glue go grease hang hear heat hold "
+    "insert inspect install isolate join keep know lay lead learn leave let lift listen load locate look loosen lower make "
+    "measure mend mount move note oil open pack pick place pour press prise prepare prove pull push put raise read reassemble "
+    "reconnect record recover reduce refill refit refuse relieve remove renew repair repeat replace report reset restore "
+    "return rinse roll rub run say screw scrape see select send set show shut slide smell solder squeeze stand start steam step "
+    "stick stir straighten take tap tell thaw think tie tighten tip touch trace try tuck turn twist undo unclip "
+    "unhook unlock unplug unscrew untag unwrap use vent wait wash watch wear weigh wipe wrap write zero".split()
+)
+"""How a command begins."""
+NOUNS_TOO = frozenset(
+    "bag bin book brush cap change charge check clamp clean clear close cut end file film finish flush guard hand help hook "
+    "label level light lock map mark mask mind order pair peel photograph photo pin plug power protect pump question ring "
+    "rest sand scan seal search service sign slot sort split spray spread stop strip support swap switch tag tape test "
+    "tidy time top torque trim vacuum warm work".split()
+)
+"""Words that begin a command, or are the thing itself."""
+POINTING = frozenset(
+    "a an the it its this that these those both all each every any one two three four his her your their them "
+    "off on out in up down back over for to with at into from nobody nothing everyone everything again".split()
+)
+"""What follows a verb and seldom a noun at the head of a title."""
+NO_VERBS = POINTING | frozenset(
+    "is are was were be has have had does did can could may must should will would if when while before after until because "
+    "behind under over above below inside outside beside between near on by of as and or but where what which who".split()
+)
+HOW = frozenset("please now then carefully slowly gently quickly firmly first next".split())
+"""What may stand before the verb of a command."""
+AVOID = re.compile(
+    r"\b(keep\w*|prove\w*|cut|wear|touch|do not|don't|never|nobody|no one|stay|hold|wait|let|leave|unplug|pull|shut|turn|switch"
+    r"|close|isolate|drain|cool|release|stand|feel|mind|check|look|call|ring|use|put|take|lift|work only|stop|vent|avoid|hands (?:off|out|away)"
+    r"|disconnect|lock|tag|cover|ask|open|read|test|make sure|lower|support|block|move|go|get)\b",
+    re.IGNORECASE,
+)
+"""How a message says what keeps one from harm."""
+IN_SIGHT = re.compile(
+    r"\b(sight|see|watch|in (?:your |the |one )?hands?|hand on it|pocket|with you|cover\w*|caps?|lock\w*|padlock\w*|tag\w*)\b",
+    re.IGNORECASE,
+)
+"""How a text says that nobody else puts a plug back."""
+LOCKED = re.compile(r"\b(lock\w*|padlock\w*|tag|tags|tagged|tagging)\b", re.IGNORECASE)
+"""How a text says that nobody else opens a valve or a switch again."""
+PLUG = re.compile(r"\bplug\b", re.IGNORECASE)
+TURNS_OFF = re.compile(
+    r"(?:^|[,;:(—–-] *|\b(?:and|or|then|first|must|always|please|to) )"
+    r"((?:turn|switch|shut|cut)(?: \w+){0,4}? off|unplug|pull (?:the|its|out the) plug|disconnect|isolate|drain|bleed|discharge"
+    r"|(?:shut|close|cut) (?:the|its|each|every|both|all)|(?:hold|prop|block) (?:\w+ ){0,3}up|let (?:it|the \w+) cool|cool (?:it|the))\b"
+    r"[^.,;:!?\n]*",
+    re.IGNORECASE,
+)
+"""How a sentence tells to cut an energy or to let it out; only at its head or at that of a clause."""
+NAMED = {
+    "electricity": re.compile(r"\b(power|mains|electric\w*|current|plug|unplug|breakers?|fuses?)\b", re.IGNORECASE),
+    "gas": re.compile(r"\bgas\b", re.IGNORECASE),
+    "water": re.compile(r"\b(water|taps?|stop valve)\b", re.IGNORECASE),
+}
+"""By what other words an energy goes; by its own name and by its points it always does."""
+ALL = re.compile(r"\b(both|all|each|every|everything|them|either)\b", re.IGNORECASE)
+LOOKING = re.compile(
+    r"\b(meter|multimeter|tester|gauge|thermometer|watch|stopwatch|jug|cup|bucket|scales?|ruler|measure|lamp|torch|light|mirror"
+    r"|camera|phone|level|towels?|paper|glass|magnifier|notebook|pencil|marker|hygrometer|detector|label)\b",
+    re.IGNORECASE,
+)
+"""What one may bring to look, listen or measure from outside."""
+NUMBERS = {word: n for n, word in enumerate("one two three four five six seven eight nine ten".split(), 1)} | {"both": 2}
+
+
+def asks_for_hands(text: str) -> str:
+    """The first words that ask for hands, in lower case; empty where none do, or where they are forbidden."""
+    found = HANDS.search(FORBIDS.sub("", LINK.sub("", text)))
+    return found[0].lower() if found else ""
+
+
+@lru_cache(maxsize=4096)
+def commands(text: str) -> bool:
+    """Whether a title may be a command: what can be a verb counts as one."""
+    return any(_commands(part.split(), CLEAR_VERBS | NOUNS_TOO, _acts) for part in text.lower().split(",", 1))
+
+
+@lru_cache(maxsize=4096)
+def surely_commands(text: str) -> bool:
+    """Whether a sentence can only be a command."""
+    return _commands(text.lower().split(), CLEAR_VERBS, _points)
+
+
+def _commands(words: list[str], verbs: frozenset[str], otherwise: Callable[[str, str], bool]) -> bool:
+    first, second = (_bare(word) for word in [*words, "", ""][:2])
+    if first in HOW and second:
+        return _commands(words[1:], verbs, otherwise)
+    return first in verbs or otherwise(first, second)
+
+
+def _acts(first: str, second: str) -> bool:
+    """A word before "the" or "both" is a verb, whichever it is."""
+    return second in ("the", "both", "each", "every", "your", "it") and first not in NO_VERBS
+
+
+def _points(first: str, second: str) -> bool:
+    return first in NOUNS_TOO and second in POINTING
+
+
+def _bare(word: str) -> str:
+    return word.strip("\"'“”*_().,:;—-")
+
+
+def sentences(text: str) -> list[str]:
+    """The sentences or lines of a text."""
+    return [part for part in re.split(r"(?<=[.!?])\s+|\n", text) if re.search(r"\w", part)]
