@@ -47,12 +47,12 @@
     const link = document.createElement("a");
     link.href = sheet.dataset.root + encodeURI(entry.address);
     link.dataset.sort = entry.sort;
-    link.lang = languageOf(entry);
     const on = entry.of && `${said.on}${entry.of.title}`;
     const title = entry.sort === "part" ? [...(entry.codes ?? []), entry.title].join(" ") : entry.title;
     const about = [said.kinds[entry.sort], entry.of?.sort === "self-check" && said.kinds["self-check"], entry.appliance, entry.stage, entry.about, on];
     const lines = [reason(why, typed, title), [[about.filter(Boolean).join(" · "), false]]].filter((one) => one.length);
     link.append(line("b", [[title, false]]), ...lines.map((one) => line("small", one)));
+    link.firstChild.lang = languageOf(entry);
     link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
     const made = document.createElement("li");
     made.append(link);
