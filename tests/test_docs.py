@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 
 from hooks.page.theme import JOB_SCHEMA
-from hooks.parse.fields import APPLIANCE, ENERGY, PAGE, READING, SHOP
+from hooks.parse.fields import APPLIANCE, CONDITION, ENERGY, PAGE, READING, SHOP
 from hooks.parse.words import ENDS, OUTCOMES, SIGNAL_WORDS, STEP_LINE
 
 ROOT = Path(__file__).parents[1]
 FORMAT = (ROOT / "docs/format.md").read_text("utf-8")
 KEYS = sorted(
     {field.name for field in PAGE}
-    | {field.name for shape in (APPLIANCE, ENERGY, READING, SHOP) for field in shape.fields}
+    | {field.name for shape in (APPLIANCE, CONDITION, ENERGY, READING, SHOP) for field in shape.fields}
 )
 WORDS = sorted(
     {word.name for word in STEP_LINE}

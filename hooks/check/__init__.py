@@ -9,10 +9,12 @@ from itertools import chain
 
 from hooks.check import proofs, witness
 from hooks.check.analysis import Analysis
+from hooks.check.before import Before, before, starts
 from hooks.check.energy import machine
 from hooks.check.paths import STATE_LIMIT, search
 from hooks.check.rules import having
 from hooks.check.settle import settled, unraisable
+from hooks.check.walk import Walk
 from hooks.diagnostics import Finding
 from hooks.model import Guard, Kind, Model, Page
 from hooks.parse.lasting import lasting
@@ -60,12 +62,25 @@ def _looked_at(page: Page, shop: ParsedShop, limit: int) -> tuple[list[Finding],
     found = list(_on_page(page, shop))
     if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps or any(s.uses for s in page.steps):
         return found, None
-    walks = tuple(search(page, machine(page, models), limit) for models in alike(page))
+    made = before(page, shop, lambda other, earlier: _walks(other, earlier, limit))
+    if made and (wrong := _unmet(page, made)):
+        return found + wrong, None
+    walks = _walks(page, made, limit)
     found += witness.findings(page, walks)
     for rule in having("on_graph"):
         found += (f.finding(rule.name, page) for f in rule.module.on_graph(walks))
     whole = all(walk.complete for walk in walks)
     return found, proofs.analysis(page, walks) if whole else None
+
+
+def _unmet(page: Page, made: Before) -> list[Finding]:
+    """What another page does not leave as this one says."""
+    return [f.finding(rule.name, page) for rule in having("on_before") for f in rule.module.on_before(page, made)]
+
+
+def _walks(page: Page, made: Before | None, limit: int) -> tuple[Walk, ...]:
+    machines = (machine(page, models) for models in alike(page))
+    return tuple(search(page, one, limit, starts(page, one, made)) for one in machines)
 
 
 def alike(page: Page) -> tuple[tuple[Model, ...], ...]:

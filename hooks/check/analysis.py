@@ -36,7 +36,7 @@ class Reached:
     leaving: Energies
     """After what the step does, a proof taken as held."""
     proofs: tuple[tuple[str, tuple[int, ...]], ...]
-    """Per energy that is PROVED on arriving: the numbers of the steps whose proof covers it."""
+    """Per energy that is PROVED on arriving: the numbers of the steps whose proof covers it; 0 for one of the page before."""
     models: tuple[str, ...]
     """The models on which it is reached."""
 

@@ -60,13 +60,15 @@ def _asked_at(word: Word) -> Asked:
     return tuple((r.name, r.module) for r in having("breached") if word in r.module.ACTS)
 
 
-def search(page: Page, machine: Machine, limit: int = STATE_LIMIT) -> Walk:
-    """Follow every path from the first step."""
+def search(
+    page: Page, machine: Machine, limit: int = STATE_LIMIT, begun: tuple[Situation, ...] = ()
+) -> Walk:
+    """Follow every path from the first step; it begins with everything ON, or as `begun` says."""
     out = ways(page, machine)
     plans = [_plan(step, machine, w) for step, w in zip(page.steps, out, strict=True)]
-    first = Node(0, start(machine, page), frozenset())
-    walk = Walk(page, machine, {first: None}, [], {}, {}, out, True)
-    queue, known = [first], {first[:2]: [first]}
+    queue = [Node(0, now, frozenset()) for now in begun or (start(machine, page),)]
+    walk = Walk(page, machine, dict.fromkeys(queue), [], {}, {}, out, True)
+    known = {node[:2]: [node] for node in queue}
     for node in queue:
         for way, after, told in _leave(plans[node.place], node, walk):
             if way.target == OFF_THE_PAGE:

@@ -17,6 +17,10 @@ Covers = tuple[frozenset[int], ...]
 """Per energy, the numbers of the steps whose proof covers it; empty where it is not proved."""
 
 
+EARLIER = frozenset((0,))
+"""The number that stands for the page before, where its proof covers an energy."""
+
+
 class _Spot(NamedTuple):
     """A step and all that decides how its energies go on; messages and covers do not."""
 
@@ -63,6 +67,8 @@ def _covers(
     """For each spot the proofs of all paths to it: grows until nothing more comes in."""
     nothing: Covers = (frozenset(),) * len(walk.machine.energies)
     covers = dict.fromkeys(spots, nothing)
+    for first in (_spot(node) for node, came in walk.came.items() if came is None):
+        covers[first] = tuple(EARLIER if state is State.PROVED else frozenset() for state in first.states)
     onward: dict[_Spot, list[tuple[Way, _Spot]]] = defaultdict(list)
     for spot, way, target in moves:
         onward[spot].append((way, target))

@@ -7,7 +7,9 @@ written; an empty tuple in a list field means the writer said `none`.
 from __future__ import annotations
 
 from hooks.model.page import (
+    Condition,
     Front,
+    HELD,
     Item,
     Kind,
     LANGUAGES,
@@ -27,9 +29,11 @@ from hooks.model.shop import Appliance, Energy, Guard, Model, Raised, Shop
 
 __all__ = [
     "Appliance",
+    "Condition",
     "Energy",
     "Front",
     "Guard",
+    "HELD",
     "Item",
     "Kind",
     "LANGUAGES",

@@ -46,6 +46,21 @@ class Item:
     span: Span
 
 
+HELD = ("proved", "released", "off")
+"""What a condition may say of an energy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """What another page has made true before this one begins."""
+
+    page: str
+    """The id of that page."""
+    holds: tuple[tuple[str, str, Span], ...]
+    """Each energy, one of HELD, and where the energy stands."""
+    span: Span
+
+
 @dataclass(frozen=True, slots=True)
 class Message:
     """A safety message: signal word, the energies it covers, title, text."""
@@ -221,6 +236,8 @@ class Front:
     supplies: tuple[Item, ...] | None = None
     parts: tuple[Part, ...] | None = None
     before: tuple[Item, ...] | None = None
+    condition: Condition | None = None
+    """The condition among `before` that another page makes true."""
     after: tuple[Item, ...] | None = None
     symptoms: tuple[Item, ...] | None = None
     spans: dict[str, Span] = field(default_factory=dict)

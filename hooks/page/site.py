@@ -143,9 +143,11 @@ class Site:
         return {entry.id: entry for entry in self.library.entries}
 
     def _links(self, path: str, page: Page) -> Links:
-        """The links to the pages on which this one goes on; all of them would be N times N."""
+        """The links to the pages on which this one goes on, or which it counts on; all of them would be N times N."""
         to = links_from(path)
-        named = (self._by_id.get(step.then or "") for step in page.steps)
+        condition = page.front.condition
+        ids = (*(step.then for step in page.steps), condition.page if condition else None)
+        named = (self._by_id.get(id or "") for id in ids)
         own = address(path)
         return Links({e.id: (to(e.address), e.title) for e in named if e}, own, to(".").rstrip("/") + "/")
 

@@ -57,7 +57,18 @@ class View:
         """Per energy that is proved on arriving: the steps whose proof covers it."""
         reached = self.analysis.at(step.number) if self.analysis else None
         covering = reached.proofs if reached else ()
-        return {name: tuple(self.page.steps[n - 1] for n in numbers) for name, numbers in covering}
+        return {name: tuple(self.page.steps[n - 1] for n in numbers if n) for name, numbers in covering}
+
+    def proved_before(self, step: Step) -> frozenset[str]:
+        """The energies for which, on some way to the step, the proof of the page before is the one that covers."""
+        reached = self.analysis.at(step.number) if self.analysis else None
+        return frozenset(name for name, numbers in (reached.proofs if reached else ()) if 0 in numbers)
+
+    @property
+    def earlier(self) -> tuple[str, str] | None:
+        """Address (empty where it has none) and title of the page that this one counts on; None for most."""
+        condition = self.page.front.condition
+        return self.links.pages.get(condition.page, ("", condition.page)) if condition else None
 
     def next_proof(self, energy: str, step: Step) -> Step | None:
         """The nearest step from here on that proves this energy; None where there is none."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hooks.diagnostics import Level
-from hooks.model import Kind, LANGUAGES, ORIGINAL
+from hooks.model import HELD, Kind, LANGUAGES, ORIGINAL
 from hooks.parse.shapes import (
     Choice,
     Date,
@@ -14,6 +14,7 @@ from hooks.parse.shapes import (
     Field,
     Keyed,
     Line,
+    LineOr,
     Many,
     Name,
     Named,
@@ -110,6 +111,12 @@ PEOPLE = Keyed(
         Field("skill", Line(), "what one of them must be able to do", must=True),
     )
 )
+CONDITION = Keyed(
+    (
+        Field("page", Name(), "the id of the page that makes it so and ends `left safe`", must=True),
+        Field("holds", Named(Choice(HELD)), "each energy and what it is then: proved, released or off", must=True),
+    )
+)
 PART = Keyed(
     (
         Field("name", Line(), "the part", must=True),
@@ -186,7 +193,7 @@ PAGE = (
     PageField("tools", _WORDS, "what is brought and taken home", _STEPS, unsaid="tool-unlisted", asked=_JOB),
     PageField("supplies", _WORDS, "what is used up", _STEPS, unsaid="supplies-unsaid", asked=_JOB),
     PageField("parts", Many(PART), "what may be fitted", _STEPS, unsaid="part-unlisted", asked=_JOB),
-    PageField("before", _WORDS, "what must be true before the start", _STEPS, unsaid="conditions-unsaid", asked=_JOB),
+    PageField("before", Many(LineOr(CONDITION)), "what must be true before the start", _STEPS, unsaid="conditions-unsaid", asked=_JOB),
     PageField("after", _WORDS, "what is left to do after the end", _STEPS, unsaid="close-out-unsaid", asked=_JOB),
     PageField("symptoms", _WORDS, "what the customer says, for finding the page", _ALL),
 )

@@ -19,6 +19,7 @@ from hooks.parse.shapes import (
     Field,
     Keyed,
     Line,
+    LineOr,
     Many,
     Name,
     Named,
@@ -155,6 +156,10 @@ def _either(shape: Either, node: Node, notes: Notes, what: str) -> Node | None:
     return fit(shape.mapping if isinstance(node, Mapping) else shape.listed, node, notes, what)
 
 
+def _line_or(shape: LineOr, node: Node, notes: Notes, what: str) -> Node | None:
+    return fit(shape.keyed if isinstance(node, Mapping) else Line(), node, notes, what)
+
+
 def _keyed(shape: Keyed, node: Node, notes: Notes, what: str) -> Node | None:
     if not isinstance(node, Mapping):
         keys = ", ".join(field.name for field in shape.fields)
@@ -227,5 +232,6 @@ _FITS: dict[type, Callable[[Any, Node, Notes, str], Node | None]] = {
     Many: _many,
     Named: _named,
     Either: _either,
+    LineOr: _line_or,
     Keyed: _keyed,
 }

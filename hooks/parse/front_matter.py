@@ -16,10 +16,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 
-from hooks.model import Appliance, Energy, Front, Item, Kind, Model, Part, People, Shop
+from hooks.model import Appliance, Condition, Energy, Front, Item, Kind, Model, Part, People, Shop
 from hooks.parse import machine, tree
 from hooks.parse.fields import front_matter_of
 from hooks.parse.fit import fit
@@ -71,7 +71,6 @@ def head(source: Source, shop: Shop, notes: Notes) -> Head | None:
     kind = _kind(source, node, notes) if node else None
     if node is None or kind is None:
         return None
-    node = _not_yet(node, notes)
     fitted = fit(front_matter_of(kind), node, notes.aside(), "the front matter")
     facts = fitted if isinstance(fitted, Mapping) else Mapping((), node.span)
     title = facts.get("title")
@@ -80,7 +79,7 @@ def head(source: Source, shop: Shop, notes: Notes) -> Head | None:
         id=facts.text("id") or PurePosixPath(source.name).stem,
         title=title.text if isinstance(title, Text) else PurePosixPath(source.name).stem,
         title_span=title.span if title else source.whole_line(1),
-        front=_front(facts, node),
+        front=replace(_front(facts, node), condition=_condition(kind, facts, notes)),
         machine=_machine(kind, facts, node, shop, notes),
     )
 
@@ -125,23 +124,20 @@ def _kind(source: Source, node: Mapping, notes: Notes) -> Kind | None:
     return None
 
 
-def _not_yet(node: Mapping, notes: Notes) -> Mapping:
-    """The front matter without conditions that another page makes true, each written down."""
-    before = node.get("before")
-    if not isinstance(before, Items):
-        return node
-    rest = []
-    for entry in before.items:
-        if isinstance(entry, Mapping) and entry.get("page") is not None:
-            what = "a condition that another page makes true is not yet supported"
-            mend = "Write it as a sentence; this page must isolate and prove by itself."
-            notes.flaw(entry.span, what, mend)
-        else:
-            rest.append(entry)
-    if len(rest) == len(before.items):
-        return node
-    left = Items(tuple(rest), before.span) if rest else Text("none", True, before.span)
-    return Mapping(tuple((k, left if v is before else v) for k, v in node.entries), node.span)
+def _condition(kind: Kind, facts: Mapping, notes: Notes) -> Condition | None:
+    """The one condition that another page makes true; a second could undo what the first needs."""
+    before = facts.get("before")
+    found = [one for one in (before.items if isinstance(before, Items) else ()) if isinstance(one, Mapping)]
+    counts = kind is Kind.PROCEDURE
+    for entry in found[counts:]:
+        what = "one other page only" if counts else "no other page"
+        mend = "Write it as a sentence; this page must isolate and prove by itself."
+        notes.flaw(entry.span, f"a page of kind `{kind.value}` counts on {what}", mend)
+    holds = found[0].get("holds") if found and counts else None
+    if not isinstance(holds, Mapping):
+        return None
+    held = tuple((key.text, value.text, key.span) for key, value in holds.entries if isinstance(value, Text))
+    return Condition(found[0].text("page") or "", held, found[0].span)
 
 
 def _front(facts: Mapping, written: Mapping) -> Front:

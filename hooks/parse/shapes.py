@@ -75,6 +75,13 @@ class Either:
 
 
 @dataclass(frozen=True, slots=True)
+class LineOr:
+    """Text on one line, or keys."""
+
+    keyed: Keyed
+
+
+@dataclass(frozen=True, slots=True)
 class Field:
     """One known key."""
 
@@ -99,5 +106,5 @@ class Keyed:
 
 
 Shape = (
-    Line | Name | Whole | Number | YesNo | Date | Duration | Choice | Many | Named | Either | Keyed
+    Line | Name | Whole | Number | YesNo | Date | Duration | Choice | Many | Named | Either | LineOr | Keyed
 )

@@ -1,8 +1,9 @@
 """The rules, found by folder: one file is one rule, and the file's name is the rule's.
 
-A rule has one of four forms, told by the function it defines:
+A rule has one of five forms, told by the function it defines:
 
 - `on_page(page, shop)` looks at one page and the pages around it;
+- `on_before(page, made)` looks at what another page leaves, for a page that counts on it;
 - `on_graph(walks)` looks at what the search reached;
 - `breached(act, now, machine)` is asked at each act in ACTS, in each state that
   some path reaches, and gives the energies for which its condition is broken

@@ -44,6 +44,12 @@ LACKS = {
     "verify": "proved off",
     "restore": "turned on again",
 }
+MADE = {
+    "proved": ("isolate", "release", "verify", "restore"),
+    "released": ("isolate", "release", "restore"),
+    "off": ("isolate", "restore"),
+}
+"""By what another page has made true: what is not asked of this one."""
 NAMING = ("isolate", "release", "verify", "restore", "test", "without")
 
 
@@ -123,7 +129,14 @@ def _lacks(page: Page, model: Model, energy: Energy) -> tuple[str, ...]:
     if not any(step.hands_on for step in steps):
         return ()
     wanted = ("release", "verify") if energy.stored else ("isolate", "verify", "restore")
-    return tuple(w for w in wanted if not any(energy.name in getattr(s, w) for s in steps))
+    made = _made_before(page, energy)
+    return tuple(w for w in wanted if w not in made and not any(energy.name in getattr(s, w) for s in steps))
+
+
+def _made_before(page: Page, energy: Energy) -> tuple[str, ...]:
+    """What another page has done by the condition; whether this one may end so, its end says."""
+    held = {name: word for name, word, _ in page.front.condition.holds} if page.front.condition else {}
+    return MADE.get(held.get(energy.name, ""), ())
 
 
 def _forgot(page: Page, energy: Energy, words: tuple[str, ...], models: tuple[str, ...]) -> Found:

@@ -36,7 +36,12 @@ MADE_IN = frozenset(("calculators", "machines"))
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
-    """Each link of any page to a page of the shop that there is not."""
+    """Each link of any page to a page of the shop that there is not, and the page that a condition names."""
+    condition = page.front.condition
+    if condition and condition.page not in shop.by_id:
+        near = get_close_matches(condition.page, [basename(known) for known in shop.names], 1)
+        help = f"Did you mean `{near[0]}`?" if near else "Write the id of a page of this shop."
+        yield Found(condition.span, f"there is no page `{condition.page}` to make this condition true", help)
     for number, line, step in written(page, ".md"):
         for link in links(line):
             yield from _lost(page, number, step, link, shop)

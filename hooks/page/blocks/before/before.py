@@ -28,7 +28,22 @@ def lead(view: View) -> str:
     steps = "step" if len(moments) == 1 else "steps"
     more = f" {_most(view.page)} for a moment, at {steps} {words.listed(moments)}." if moments else ""
     parts = [p for p in (_bring(view.page), _cut(view)) if p]
+    who = " ".join(filter(None, (earlier(view), who)))
     return f"{who}{more} {words.capital('; '.join(parts))}." if parts else f"{who}{more}"
+
+
+def earlier(view: View) -> str:
+    """What another page has made true, in a sentence; empty where nothing has to be."""
+    if view.earlier is None or view.page.front.condition is None:
+        return ""
+    held: dict[str, list[str]] = {}
+    for name, word, _ in view.page.front.condition.holds:
+        held.setdefault(HELD[word], []).append(name)
+    said = words.listed([f"{words.names(names)} {word}" for word, names in held.items()])
+    return f"Only after “{view.earlier[1]}”, which leaves {said}."
+
+
+HELD = {"proved": "proved off", "released": "let out, not proved", "off": "off, not proved"}
 
 
 def _number(page: Page) -> int:

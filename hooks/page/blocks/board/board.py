@@ -34,6 +34,8 @@ class BoardLine:
     """The drawing of its isolating point; empty for what is stored."""
     proofs: tuple[Target, ...]
     prove: Target | None
+    earlier: tuple[str, str] | None = None
+    """Address and title of the page before, where its proof covers on some way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +141,7 @@ def _line(view: View, line: Line, step: Step | None) -> BoardLine:
         lines.sign(energy, worst is State.ON),
         tuple(Target(s.number, s.id) for s in proofs),
         Target(prove.number, prove.id) if prove else None,
+        view.earlier if step and worst is State.PROVED and energy.name in view.proved_before(step) else None,
     )
 
 

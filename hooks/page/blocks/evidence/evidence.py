@@ -16,6 +16,8 @@ class Cover:
 
     name: str
     steps: tuple[Step, ...]
+    earlier: tuple[str, str] | None = None
+    """Address and title of the page before, where its proof covers on some way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,4 +47,5 @@ def of(view: View, findings: tuple[Finding, ...]) -> Evidence:
 def _covers(view: View, step: Step) -> tuple[Cover, ...]:
     proofs = view.proofs(step)
     there = (line.energy.name for line in view.lines(step))
-    return tuple(Cover(words.name(name), proofs.get(name, ())) for name in there)
+    earlier = view.proved_before(step)
+    return tuple(Cover(words.name(n), proofs.get(n, ()), view.earlier if n in earlier else None) for n in there)
