@@ -1,9 +1,10 @@
-"""A path of a customer's page does not end well.
+"""A path of a customer's page does not end well, or danger is asked for too late.
 
 Why:
     A customer must come out at `solved`, `book a repair` or `stop using it`, must not
     be led to a technician's page, and goes straight to `stop using it` on a sign of
-    danger such as a smell, smoke, a spark or a leak.
+    danger such as a smell, smoke, a spark or a leak. One of the first two questions asks
+    for such signs. `stop using it` says what to do where it is wet.
 
 Example reported:
     ### Do you smell burning? {#smell decide}
@@ -23,11 +24,16 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from hooks.check.found import Found
-from hooks.model import Kind, Page, Step, WayOut
+from hooks.diagnostics import Level
+from hooks.model import ORIGINAL, Kind, Page, Step, WayOut
 from hooks.parse.result import ParsedShop
 
+EARLY = 2
+STOP = "stop using it"
 DANGER = re.compile(r"\b(smell\w*|smok\w+|spark\w*|leak\w*|burning|shock\w*|scorch\w*)\b", re.IGNORECASE)
 """Signs of danger; common practice, no source."""
+WET = re.compile(r"\b(?:dry|wet|water)\b", re.IGNORECASE)
+LEVELS = (Level.ERROR, Level.WARNING)
 DENIED = re.compile(r"\b(no|not|never|none|without|nothing)\b|n't\b", re.IGNORECASE)
 LINK = re.compile(r"\]\(([^)#\s]+)(?:#[^)]*)?\)")
 
@@ -37,6 +43,8 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     if page.kind is not Kind.SELF_CHECK:
         return
     yield from _to_technicians(page, shop)
+    if page.language == ORIGINAL:
+        yield from _late(page)
     for step in page.steps:
         for way in step.ways:
             if _danger(step, way) and not _stops(page, way):
@@ -46,6 +54,32 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
                     'Lead this way out to a step with `end="stop using it"`.',
                     step,
                 )
+
+
+def _late(page: Page) -> Iterator[Found]:
+    """Danger that is not asked for first, and an end that does not say what to do where it is wet."""
+    asked = [step for step in page.steps if step.decide]
+    if len(asked) > EARLY and not any(_asks(page, step) for step in asked[:EARLY]):
+        yield Found(
+            asked[0].span,
+            f"none of the first {EARLY} questions asks for signs of danger",
+            "Begin with a question about smell, smoke, sparks and water near power, and lead from it to `stop using it`.",
+            asked[0],
+            level=Level.WARNING,
+        )
+    for step in page.steps:
+        if step.end == STOP and not WET.search(step.prose):
+            yield Found(
+                step.span,
+                f'"{step.title}" does not say what to do where it is wet',
+                "Say what to leave alone, and what can be switched off from a dry place.",
+                step,
+                level=Level.WARNING,
+            )
+
+
+def _asks(page: Page, step: Step) -> bool:
+    return bool(DANGER.search(f"{step.title} {step.prose}")) and any(_ends(page, way) for way in step.ways)
 
 
 def _to_technicians(page: Page, shop: ParsedShop) -> Iterator[Found]:
@@ -76,5 +110,9 @@ def _danger(step: Step, way: WayOut) -> bool:
 
 
 def _stops(page: Page, way: WayOut) -> bool:
+    return page.step(way.target) is None or _ends(page, way)
+
+
+def _ends(page: Page, way: WayOut) -> bool:
     target = page.step(way.target)
-    return target is None or target.end == "stop using it"
+    return target is not None and target.end == STOP
