@@ -25,7 +25,7 @@ def test_a_word_marks_a_step_exactly_where_the_model_says_so() -> None:
 
 def test_what_the_front_matter_holds_is_in_the_table() -> None:
     known = {row.name for row in PAGE}
-    assert {field.name for field in fields(Front)} - {"spans"} <= known
+    assert {field.name for field in fields(Front)} - {"spans", "condition"} <= known
 
 
 @pytest.mark.parametrize("kind", list(Kind))
