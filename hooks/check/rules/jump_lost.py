@@ -5,10 +5,14 @@ Why:
     references of DITA, which must resolve.
 
 Example reported:
+    ### Unplug {#unplug isolate="electricity"}
+    Keep the plug in sight.
     ### Prove it {#prove verify="electricity"}
     - **Not proved**: [Unplug](#unplugg)
 
 Example mended:
+    ### Unplug {#unplug isolate="electricity"}
+    Keep the plug in sight.
     ### Prove it {#prove verify="electricity"}
     - **Not proved**: [Unplug](#unplug)
 """

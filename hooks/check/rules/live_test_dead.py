@@ -5,12 +5,16 @@ Why:
     gets changed. Informed by 29 CFR 1910.147(f)(1) (energise, test, then isolate again).
 
 Example reported:
+    ### Unplug {#unplug isolate="electricity"}
+    Keep the plug in sight.
     ### Prove it {#prove verify="electricity"}
     - **Not proved**: [Stop](#stop)
     ### Read the voltage {#live test="electricity"}
     Read the meter.
 
 Example mended:
+    ### Unplug {#unplug isolate="electricity"}
+    Keep the plug in sight.
     ### Prove it {#prove verify="electricity"}
     - **Not proved**: [Stop](#stop)
     ### Power up for the test {#power restore="electricity" for-test clear}

@@ -6,12 +6,16 @@ Why:
     is on. Informed by 29 CFR 1910.147(f)(1) and 1910.333(a).
 
 Example reported:
+    ### Open the panel {#open work opens="panel"}
+    Six screws.
     ### Power up for the test {#power restore="electricity" for-test clear}
     Tools out.
     ### Look at the relay {#relay check}
     Does it click?
 
 Example mended:
+    ### Open the panel {#open work opens="panel"}
+    Six screws.
     ### Power up for the test {#power restore="electricity" for-test clear}
     Tools out.
     ### Look at the relay {#relay test="electricity"}
