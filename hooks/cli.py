@@ -9,6 +9,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -16,10 +17,10 @@ from pathlib import Path
 import yaml
 
 from hooks import check, parse
-from hooks.check import Report
 from hooks.check.rules import RULES
 from hooks.diagnostics import Finding, has_errors
-from hooks.parse.result import ParsedShop
+from hooks.kept import Kept, beside
+from hooks.parse import Contents
 from hooks.report import json, text
 
 CLEAN, ERRORS, COULD_NOT_RUN = 0, 1, 2
@@ -31,10 +32,10 @@ class CannotRun(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Examined:
-    """One shop, parsed and checked; `only` names the files that were asked for."""
+    """One shop, read and checked; `only` names the files that were asked for."""
 
-    parsed: ParsedShop
-    report: Report
+    read: Contents
+    findings: tuple[Finding, ...]
     only: frozenset[str] | None
 
 
@@ -53,6 +54,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     checking = commands.add_parser("check", help="check a shop's pages without building the site")
     checking.add_argument("paths", nargs="*", type=Path, metavar="PATH", help=_PATH_HELP)
+    checking.add_argument("--fresh", action="store_true", help="look at every page, whatever is known from before")
     checking.add_argument("--format", choices=("text", "json"), default="text")
     checking.set_defaults(run=run_check)
     explaining = commands.add_parser("explain", help="say what a rule reports, why, and an example")
@@ -67,13 +69,13 @@ _PATH_HELP = "a shop's folder or one page; without it the docs_dir of mkdocs.yml
 def run_check(options: argparse.Namespace) -> int:
     """`stillbench check`: parse, check, print."""
     shops = _by_shop(options.paths or [_usual_folder()])
-    examined = [_examine(folder, only) for folder, only in shops.items()]
-    findings = tuple(f for e in examined for f in e.report.findings if _asked_for(f, e.only))
-    pages = sum(e.only is None or p.source.name in e.only for e in examined for p in e.parsed.pages)
+    examined = [_examine(folder, only, options.fresh) for folder, only in shops.items()]
+    findings = tuple(f for e in examined for f in e.findings if _asked_for(f, e.only))
+    pages = sum(e.only is None or p.name in e.only for e in examined for p in e.read.pages)
     if options.format == "json":
         sys.stdout.write(json.render(findings, pages))
     else:
-        sources = {s.name: s for e in examined for s in e.parsed.sources}
+        sources = {s.name: s for e in examined for s in e.read.sources}
         sys.stdout.write(text.render(findings, sources, pages))
     return ERRORS if has_errors(findings) else CLEAN
 
@@ -125,11 +127,12 @@ def _shop_of(path: Path) -> Path:
     return Path(os.path.relpath(found))
 
 
-def _examine(folder: Path, only: frozenset[str] | None) -> Examined:
-    parsed = parse.folder(folder)
-    if not parsed.pages:
+def _examine(folder: Path, only: frozenset[str] | None, fresh: bool) -> Examined:
+    read = parse.contents(folder)
+    if not read.pages:
         raise CannotRun(f"{folder} holds no page (*.md)")
-    return Examined(parsed, check.examine(parsed), only)
+    with nullcontext(Kept()) if fresh else beside(folder) as kept:
+        return Examined(read, check.findings(read, kept), only)
 
 
 def _usual_folder() -> Path:

@@ -10,15 +10,21 @@ from itertools import chain
 from hooks.check import proofs, witness
 from hooks.check.analysis import Analysis
 from hooks.check.before import Before, before, starts
+from hooks.check.around import Answers, Around, made_of
 from hooks.check.energy import machine
 from hooks.check.paths import STATE_LIMIT, search
 from hooks.check.rules import having
 from hooks.check.settle import settled, unraisable
 from hooks.check.walk import Walk
 from hooks.diagnostics import Finding
+from hooks.kept import Kept, digest
 from hooks.model import Guard, Kind, Model, Page
 from hooks.parse.lasting import lasting
 from hooks.parse.result import ParsedShop
+from hooks.parse.shop_folder import Contents, whole
+
+Seen = tuple[tuple[Finding, ...], Analysis | None]
+"""The findings of one page, and what the search reached on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,24 +38,55 @@ class Report:
 
 
 @lasting()
-def examine(parsed: ParsedShop, limit: int = STATE_LIMIT) -> Report:
-    """Check every page of a shop; `limit` bounds the states of one page on one machine."""
+def examine(parsed: ParsedShop, limit: int = STATE_LIMIT, kept: Kept | None = None) -> Report:
+    """Check every page of a shop; `limit` bounds the states of one page on one machine.
+
+    What is known of a page from `kept` is taken from there, as long as all that it came of is the same.
+    """
+    look = _Look(parsed, limit, kept or Kept())
     findings = [*parsed.findings, *unraisable(parsed.shop), *chain.from_iterable(p.findings for p in parsed.pages)]
     analyses: dict[str, Analysis] = {}
     named = Counter(one.page.id for one in parsed.pages if one.page)
     for one in parsed.pages:
         if one.page is None or not one.sound:
             continue
-        found, analysis = analyse(one.page, parsed, limit)
+        found, analysis = look.at(one.page)
         findings += found
         if analysis and named[one.page.id] == 1:
             analyses[one.page.id] = analysis
     return Report(tuple(sorted(findings, key=lambda f: f.order)), analyses)
 
 
+def findings(read: Contents, kept: Kept) -> tuple[Finding, ...]:
+    """All that is wrong with a shop; without looking at its pages where no file of it is another."""
+    return kept.of("shop", read.digest, lambda: examine(whole(read, kept), kept=kept).findings)
+
+
+class _Look:
+    """Looks at the pages of a shop, or remembers what was seen."""
+
+    def __init__(self, shop: ParsedShop, limit: int, kept: Kept) -> None:
+        self._shop, self._limit, self._kept = shop, limit, kept
+        self._answers = Answers(shop)
+
+    def at(self, page: Page) -> Seen:
+        """What `analyse` says of a page."""
+        made = made_of(page, self._shop)
+        if made is None:
+            return analyse(page, self._shop, self._limit)
+        key = digest(made, str(self._limit))
+        known = self._kept.get("check", key)
+        if known and all(self._answers.to(asked) == then for asked, then in known[0]):
+            return known[1]
+        around = Around(self._shop)
+        seen = analyse(page, around, self._limit)
+        self._kept.put("check", key, (tuple((asked, self._answers.to(asked)) for asked in around.asked), seen))
+        return seen
+
+
 def analyse(
-    page: Page, shop: ParsedShop, limit: int = STATE_LIMIT
-) -> tuple[tuple[Finding, ...], Analysis | None]:
+    page: Page, shop: ParsedShop | Around, limit: int = STATE_LIMIT
+) -> Seen:
     """The findings of one sound page and, if the search came to its end, what it reached."""
     found, analysis = _looked_at(page, shop, limit)
     weighed = settled(page, found, shop.shop)
@@ -58,7 +95,7 @@ def analyse(
     return weighed, analysis
 
 
-def _looked_at(page: Page, shop: ParsedShop, limit: int) -> tuple[list[Finding], Analysis | None]:
+def _looked_at(page: Page, shop: ParsedShop | Around, limit: int) -> tuple[list[Finding], Analysis | None]:
     found = list(_on_page(page, shop))
     if page.kind not in (Kind.PROCEDURE, Kind.SELF_CHECK) or not page.steps or any(s.uses for s in page.steps):
         return found, None
@@ -69,8 +106,8 @@ def _looked_at(page: Page, shop: ParsedShop, limit: int) -> tuple[list[Finding],
     found += witness.findings(page, walks)
     for rule in having("on_graph"):
         found += (f.finding(rule.name, page) for f in rule.module.on_graph(walks))
-    whole = all(walk.complete for walk in walks)
-    return found, proofs.analysis(page, walks) if whole else None
+    complete = all(walk.complete for walk in walks)
+    return found, proofs.analysis(page, walks) if complete else None
 
 
 def _unmet(page: Page, made: Before) -> list[Finding]:
@@ -97,7 +134,7 @@ def _guards(page: Page) -> Iterator[Guard]:
     yield from (s.only for s in page.steps if s.only)
 
 
-def _on_page(page: Page, shop: ParsedShop) -> Iterator[Finding]:
+def _on_page(page: Page, shop: ParsedShop | Around) -> Iterator[Finding]:
     for rule in having("on_page"):
         yield from (f.finding(rule.name, page) for f in rule.module.on_page(page, shop))
 

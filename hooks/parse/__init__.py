@@ -6,10 +6,11 @@ from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.parse.rules import RULES
 from hooks.parse.shared_page import drawn
 from hooks.parse.shop_facts import shop_facts
-from hooks.parse.shop_folder import FACTS, folder, page_paths, shown
+from hooks.parse.shop_folder import FACTS, Contents, contents, folder, page_paths, shown, whole
 from hooks.parse.whole_page import page
 
 __all__ = [
     "FACTS",
-    "RULES", "ParsedPage", "ParsedShop", "drawn", "folder", "page", "page_paths", "shop_facts", "shown",
+    "RULES", "Contents", "ParsedPage", "ParsedShop", "contents", "drawn", "folder", "page", "page_paths", "shop_facts",
+    "shown", "whole",
 ]  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import PurePosixPath
 
@@ -23,6 +23,11 @@ class ParsedPage:
     sound: bool
     """Whether the steps and energies can be trusted: only then is the page analysed."""
 
+    @property
+    def name(self) -> str:
+        """That of its file."""
+        return self.source.name
+
 
 @dataclass(frozen=True)
 class ParsedShop:
@@ -33,6 +38,8 @@ class ParsedShop:
     """In the order of their names."""
     findings: tuple[Finding, ...]
     """What is wrong with the shop facts or between pages."""
+    digests: Mapping[str, str] = field(default_factory=dict)
+    """By the name of a page: the digest of its text, and of all that parsing it depends on but the pages that it uses."""
 
     @cached_property
     def by_id(self) -> Mapping[str, Page]:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from hooks.diagnostics import Finding
+from hooks.kept import Kept, digest, generator
 from hooks.model import Shop
 from hooks.parse import front_matter, page_text
 from hooks.parse.lasting import lasting
@@ -35,13 +38,65 @@ def shown(path: Path, folder: Path) -> str:
     return within if folder == Path() else f"{folder.as_posix()}/{within}"
 
 
-@lasting()
+@dataclass(frozen=True)
+class Contents:
+    """The files of a shop's folder, read and not yet parsed."""
+
+    facts: Source | None
+    facts_findings: tuple[Finding, ...]
+    pages: tuple[Source | ParsedPage, ...]
+    """In the order of their names; one that is not text is parsed for good."""
+    findings: tuple[Finding, ...]
+    """What is wrong with the files as such."""
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """Every file that was read."""
+        pages = (one if isinstance(one, Source) else one.source for one in self.pages)
+        return (*((self.facts,) if self.facts else ()), *pages)
+
+    @cached_property
+    def base(self) -> str:
+        """The digest of what every page depends on: the shop facts, and what reads them."""
+        return digest(generator(), _text(self.facts), repr(self.facts_findings))
+
+    @cached_property
+    def digest(self) -> str:
+        """The digest of all that a report on the shop can depend on."""
+        pages = (_text(one) if isinstance(one, Source) else repr(one) for one in self.pages)
+        return digest(self.base, repr(self.findings), *pages)
+
+
+def contents(path: Path) -> Contents:
+    """Read all that stands in a shop's folder."""
+    facts, wrong = _facts(path)
+    pages = tuple(_page(each, shown(each, path)) for each in page_paths(path))
+    return Contents(facts, wrong, pages, tuple(_misnamed(path)))
+
+
 def folder(path: Path) -> ParsedShop:
     """All that stands in a shop's folder."""
-    shop, findings = _facts(path)
-    pages = drawn(_page(each, shown(each, path), shop) for each in page_paths(path))
-    found = [*findings, *_misnamed(path), *_twice(pages)]
-    return ParsedShop(shop, pages, tuple(sorted(found, key=lambda finding: finding.order)))
+    return whole(contents(path), Kept())
+
+
+@lasting()
+def whole(read: Contents, kept: Kept) -> ParsedShop:
+    """The shop with those files; a page that was parsed before is taken from what is kept."""
+    shop, findings = Shop(read.facts), read.facts_findings
+    if read.facts and not findings:
+        shop, findings = shop_facts(read.facts)
+    digests = {one.name: digest(read.base, _text(one)) for one in read.pages if isinstance(one, Source)}
+
+    def parsed(one: Source | ParsedPage) -> ParsedPage:
+        return kept.of("page", digests[one.name], lambda: page(one, shop)) if isinstance(one, Source) else one
+
+    pages = drawn(parsed(one) for one in read.pages)
+    found = sorted((*findings, *read.findings, *_twice(pages)), key=lambda finding: finding.order)
+    return ParsedShop(shop, pages, tuple(found), digests)
+
+
+def _text(source: Source | None) -> str:
+    return digest(source.name, "\n".join(source.lines)) if source else ""
 
 
 def _visible(path: Path) -> tuple[Path, ...]:
@@ -53,22 +108,24 @@ def _visible(path: Path) -> tuple[Path, ...]:
     return tuple(sorted(found, key=lambda each: each.relative_to(path).as_posix()))
 
 
-def _facts(path: Path) -> tuple[Shop, tuple[Finding, ...]]:
+def _facts(path: Path) -> tuple[Source | None, tuple[Finding, ...]]:
+    """The shop facts as text, and what is wrong where they are none."""
     file = path / FACTS
     name = shown(file, path)
     if not file.is_file():
-        return Shop(None), ()
+        return None, ()
     try:
-        return shop_facts(read(file, name))
+        return read(file, name), ()
     except NotText as error:
         notes = Notes(name).by(shop_facts.__module__)
         notes.error(error.span, str(error), "Save the file as UTF-8.")
-        return Shop(Source(name, ())), tuple(notes.found)
+        return Source(name, ()), tuple(notes.found)
 
 
-def _page(file: Path, name: str, shop: Shop) -> ParsedPage:
+def _page(file: Path, name: str) -> Source | ParsedPage:
+    """A page as text; one that is not text is all that can be parsed of it."""
     try:
-        return page(read(file, name), shop)
+        return read(file, name)
     except NotText as error:
         notes = Notes(name).by(page_text.__name__)
         notes.error(error.span, str(error), "Save the file as UTF-8.")
