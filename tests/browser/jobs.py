@@ -32,14 +32,18 @@ WRITE = """async ([about, events, photos]) => {
   const { page, title, revision, digest, appliance } = JSON.parse(article.querySelector("#graph").textContent);
   const path = article.dataset.address;
   const job = { id: store.fresh(), page, title, revision, digest, appliance, path, ...about, at: 0, end: null };
-  const [begin, ...rest] = events;
+  const [{ at: began, ...begin }, ...rest] = events;
+  const now = Date.now;
+  Date.now = () => began;
   await store.begin(job, begin, { digest, article: article.outerHTML });
-  for (const { kind, ...event } of rest) {
+  for (const { kind, at, ...event } of rest) {
+    Date.now = () => at;
     const png = photos[event.photo];
     const photo = png && { id: event.photo, blob: new Blob([Uint8Array.from(atob(png), (c) => c.charCodeAt(0))], { type: "image/png" }) };
     const summary = kind === "done" ? { at: event.to } : kind === "end" ? { end: event.end } : {};
     await store.add(job.id, kind, event, photo && kind === "photo" ? { photo, summary } : { summary });
   }
+  Date.now = now;
   return job.id;
 }"""
 
