@@ -63,7 +63,7 @@ def render(
             for step, left in zip(page.steps, questions_left(page), strict=True)
         ],
         meanings=_meanings(view, before(page)),
-        first_minute=view.links.root + path_in("first-minute.html", page.language),
+        first_minute=view.links.root + path_in("first-minute.html", view.links.readers or page.language),
         stop=next((s for s in page.steps if s.end == STOP), None),
         foot=foot(page),
         graph=Markup(graph.text(page, analysis)),

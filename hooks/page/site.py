@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -60,7 +60,7 @@ class Site:
     def _stand_in(self, entry: Entry, code: str) -> tuple[str, str, dict[str, object]]:
         path = self._path(entry.name)
         meta = {"page": entry.kind.value, "title": entry.title, "machine": self._machines[entry.name], **self._in_languages(path, code)}
-        return entry.title, versions.stand_in(self._drawn(path, ""), code), meta
+        return entry.title, versions.stand_in(self._drawn(path, "", code), code), meta
 
     @cached_property
     def _machines(self) -> Mapping[str, str]:
@@ -115,7 +115,7 @@ class Site:
         """
         return self._made[path].html if path in self._made else self._drawn(path, drawn)
 
-    def _drawn(self, path: str, drawn: str) -> str:
+    def _drawn(self, path: str, drawn: str, readers: str = "") -> str:
         parsed, found = self._parsed[path], self._findings.get(path, ())
         if parsed.page is None:
             return finding.unreadable(found, parsed.source)
@@ -132,7 +132,7 @@ class Site:
             self.report.analyses.get(parsed.page.id),
             found,
             self.parsed.shop,
-            self._links(path, parsed.page),
+            replace(self._links(path, parsed.page), readers=readers),
             finding_html=by_step,
             page_findings=whole,
             preview=self.preview,

@@ -20,6 +20,8 @@ class Links:
     """Where the page that is drawn stands in the site."""
     root: str = "./"
     """The way from it to the site's first folder, with a slash at its end."""
+    readers: str = ""
+    """The language of its readers, where it is another than that of the page."""
 
 
 @dataclass(frozen=True, slots=True)
