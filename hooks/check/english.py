@@ -21,6 +21,22 @@ HANDS = re.compile(
     re.IGNORECASE,
 )
 """What asks for hands on the machine."""
+_THE = r"(?:it|them|(?:the|its|your|this|that|one|a|an)\b)"
+TOO_MUCH = re.compile(
+    rf"\b((?:unclip|unhook|unlatch|unfasten|unseal|unwire|rewire|bypass|jumper|prise|scrape|chip|poke|descale|siphon)(?:s|ing|p?ed|d)?"
+    rf"|(?:remov|dismantl|disconnect|detach|loosen|tighten|unscrew)ed"
+    rf"|(?:took|taken|pulled|lifted|screwed) (?:\w+ ){{0,3}}(?:off|out|apart)"
+    rf"|(?:replace|swap|clean|rinse|flush|unblock|measure|probe|tap|hit|bend|cut|strip|tape|seal|oil|grease|drain)(?:d|ed|s|ing)? {_THE}"
+    rf"(?: \w+){{0,2}} ?(?:screens?|strainers?|filters?|pumps?|inlets?|valves?|hoses?|tubes?|wires?|cables?|fuses?|coils?|sensors?|switch(?:es)?"
+    rf"|tanks?|drains?|parts?|boards?|terminals?|fins?|seals?)"
+    rf"|(?:move|moved|slide|slid|drag|push|pull|tip|tilt|lean|lift|roll|shift)(?:s|d|ed|ing)? {_THE}"
+    rf"(?: \w+)? ?(?:machine|cabinet|cooler|washer|dishwasher|fridge|refrigerator|freezer|appliance|forward|away|out from)"
+    rf"|(?:use|with|take|fetch|get) (?:a|an|the|your) (?:\w+ )?(?:screwdriver|spanner|wrench|pliers|knife|hammer|multimeter|meter|tester|drill)"
+    rf"|put (?:your )?(?:hand|fingers?|arm) (?:in|into|inside|behind|under)|stick (?:\w+ ){{0,3}}(?:in|into|inside)"
+    rf"|climb|crawl|kneel in|stand on)\b",
+    re.IGNORECASE,
+)
+"""What else a customer is not asked to do: tools, weights, parts that want cleaning, reaching in."""
 FORBIDS = re.compile(r"\b(do not|don't|never|without)\b[^.!?;\n]*", re.IGNORECASE)
 LINK = re.compile(r"\[[^\]]*\]\([^)]*\)")
 CLEAR_VERBS = frozenset(
@@ -96,6 +112,12 @@ def asks_for_hands(text: str) -> str:
     """The first words that ask for hands, in lower case; empty where none do, or where they are forbidden."""
     found = HANDS.search(FORBIDS.sub("", LINK.sub("", text)))
     return found[0].lower() if found else ""
+
+
+def asks_too_much(text: str) -> str:
+    """The first words that ask a customer for more than looking and pressing; empty where none do."""
+    found = TOO_MUCH.search(FORBIDS.sub("", LINK.sub("", text)))
+    return asks_for_hands(text) or (found[0].lower() if found else "")
 
 
 @lru_cache(maxsize=4096)

@@ -2,8 +2,8 @@
 
 Why:
     A customer has no tester and no training. A self-check only looks, asks and ends:
-    its steps are `check`, `decide` and `end`, its words ask for no undoing, and it
-    lists no tools, parts or energies. A step without a mark counts as hands-on.
+    its steps are `check`, `decide` and `end`, its words ask for no undoing, no tool, no
+    reaching in and nothing heavy to be moved, and it lists no tools, parts or energies. A step without a mark counts as hands-on.
 
 Example reported:
     ### Clean the screen {#screen}
@@ -63,6 +63,7 @@ def _marks(step: Step) -> Iterator[str]:
 
 
 def _words(step: Step) -> Iterator[str]:
-    said = english.asks_for_hands(f"{step.title}.\n{step.prose}")
+    answers = "".join(f"\n{way.words}." for way in step.ways)
+    said = english.asks_too_much(f"{step.title}.\n{step.prose}.{answers}")
     if said:
         yield f'says "{said}"'
