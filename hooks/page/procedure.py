@@ -43,7 +43,8 @@ def render(
     view = look(page, analysis, shop, links)
     boards = _Boards(view)
     shown = finding_html if preview and finding_html else {}
-    rows = [_row(view, boards, step, shown) for step in page.steps]
+    accepted = () if preview else tuple(f for f in findings if f.because)
+    rows = [_row(view, boards, step, shown, accepted) for step in page.steps]
     followed = graph.text(page, analysis, course.machines(view, boards.id))
     drawn = draw(
         "page/procedure.html",
@@ -108,9 +109,13 @@ def _drawn(one: board.Board) -> Markup:
     return draw("board/board.html", board=one)
 
 
-def _row(view: View, boards: _Boards, step: Step, findings: Mapping[int, str]) -> Markup:
+def _row(
+    view: View, boards: _Boards, step: Step, findings: Mapping[int, str], accepted: tuple[Finding, ...]
+) -> Markup:
+    """One step; what its writer accepted with a reason stands in it, in a preview within the finding."""
     finding = Markup(findings.get(step.number, ""))
-    return draw("step/step.html", view=steps.of(view, step), board=boards.at(step), finding=finding)
+    here = [f for f in accepted if f.step and f.step.id == step.id]
+    return draw("step/step.html", view=steps.of(view, step), board=boards.at(step), finding=finding, accepted=here)
 
 
 def _stages(view: View, rows: list[Markup]) -> Iterator[dict[str, object]]:

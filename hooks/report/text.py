@@ -83,4 +83,5 @@ def _count(findings: tuple[Finding, ...], pages: int) -> str:
         return f"{looked}, nothing found. {CLOSING}"
     counts = ((level, sum(f.level is level for f in findings)) for level in Level)
     said = (f"{n} {level}{'' if n == 1 else 's'}" for level, n in counts if n)
-    return f"{looked}: {', '.join(said)}. {CLOSING}"
+    allowed = sum(f.because is not None for f in findings)
+    return f"{looked}: {', '.join(said)}{f', {allowed} of them allowed with a reason' if allowed else ''}. {CLOSING}"

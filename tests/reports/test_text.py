@@ -45,7 +45,9 @@ def test_a_clean_run_says_how_much_was_looked_at_and_what_it_does_not_prove() ->
 
 def test_a_silenced_finding_stands_with_its_reason() -> None:
     silenced = replace(PLAIN, because="the plate says so")
-    assert "[allowed: the plate says so]" in text.render((silenced,), SOURCES, 1)
+    report = text.render((silenced, replace(PLAIN, rule="other")), SOURCES, 1)
+    assert "[allowed: the plate says so]" in report
+    assert "1 page checked: 2 warnings, 1 of them allowed with a reason." in report
 
 
 def test_the_caret_stands_under_its_word_behind_a_tab() -> None:

@@ -16,6 +16,7 @@ Example mended:
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 from posixpath import basename, dirname, normpath
@@ -28,10 +29,9 @@ from hooks.parse.links import Link, links
 from hooks.parse.result import ParsedShop
 from hooks.source import Span
 
-MADE = frozenset(
-    ("index", "about", "customers", "first-minute", "offline", "parts-and-tools", "symptoms")
-)
-"""Pages that the site makes itself, unless the shop has written them."""
+MADE = frozenset("index about customers first-minute job-sheet jobs offline parts-and-tools symptoms".split())
+"""Pages that the site makes itself, unless the shop has written them; tests/site/test_references.py holds it."""
+LANGUAGE = re.compile(r"\.[a-z]{2}$")
 MADE_IN = frozenset(("calculators", "machines"))
 
 
@@ -47,12 +47,18 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
             yield from _lost(page, number, step, link, shop)
 
 
+def is_there(name: str, written: frozenset[str]) -> bool:
+    """Whether the site has that page, without its ending: written, made, or made in another language."""
+    first = LANGUAGE.sub("", name)
+    return name in written or first in written or basename(first) in MADE or basename(dirname(name)) in MADE_IN
+
+
 def _lost(page: Page, number: int, step: Step | None, link: Link, shop: ParsedShop) -> Iterator[Found]:
     place = unquote(link.target.partition("#")[0])
     if not place.endswith(".md") or place.startswith("/") or ":" in place:
         return
     name = normpath(f"{dirname(page.source.name) or '.'}/{place}").removesuffix(".md")
-    if name in shop.names or basename(name) in MADE or basename(dirname(name)) in MADE_IN:
+    if is_there(name, shop.names):
         return
     near = get_close_matches(basename(name), [basename(known) for known in shop.names], 1)
     help = f"Did you mean `{near[0]}.md`?" if near else "Write the way to its file from this one."
