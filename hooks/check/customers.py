@@ -43,14 +43,14 @@ def trade_words(texts: Iterable[str], words: Iterable[str]) -> tuple[str, ...]:
     if not known:
         return ()
     pattern = _any_of(tuple(known))
-    found = (match[1].lower() for text in texts for match in pattern.finditer(text))
+    found = (match[1] for match in pattern.finditer("\n".join(texts).lower()))
     return tuple(dict.fromkeys(known[word] for word in found))
 
 
 @lru_cache(maxsize=8)
 def _any_of(words: tuple[str, ...]) -> re.Pattern[str]:
     longest_first = sorted(words, key=len, reverse=True)
-    return re.compile(rf"\b({'|'.join(map(re.escape, longest_first))})(?:e?s)?\b", re.IGNORECASE)
+    return re.compile(rf"\b({'|'.join(map(re.escape, longest_first))})(?:e?s)?\b")
 
 
 def questions_left(page: Page) -> tuple[int, ...]:

@@ -21,8 +21,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
-from readability import getmeasures
+from readability import KincaidGradeLevel
+from readability.langdata import LANGDATA
 
 from hooks.check.customers import read
 from hooks.check.found import Found
@@ -60,13 +62,17 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
 def grade(sentences: Iterable[str]) -> float:
     """The school grade that sentences need, words parted by spaces; 0 where there are too few words."""
     lines = tuple(sentences)
-    if sum(line.count(" ") + 1 for line in lines) < FEWEST:
-        return 0.0
-    return float(getmeasures(lines, lang="en")["readability grades"]["Kincaid"])
+    words = sum(line.count(" ") + 1 for line in lines)
+    return float(KincaidGradeLevel(sum(map(_weight, lines)), words, len(lines))) if words >= FEWEST else 0.0
 
 
-def _weight(sentence: str) -> float:
-    return float(getmeasures((sentence,), lang="en")["sentence info"]["syllables"])
+def _weight(sentence: str) -> int:
+    return sum(map(_syllables, sentence.split()))
+
+
+@lru_cache(maxsize=4096)
+def _syllables(word: str) -> int:
+    return int(LANGDATA["en"]["syllables"](word))
 
 
 def _short(sentence: str) -> str:

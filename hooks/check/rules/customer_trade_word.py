@@ -53,8 +53,9 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     explained = {word.lower() for word, _ in shop.shop.trade_words}
     words = tuple(word for word in WORDS if word.lower() not in explained)
     for step, texts in read(page):
-        here = {word for text in texts for said in IN_BRACKETS.findall(text) for word in trade_words((said,), words)}
-        missing = [f'"{word}"' for word in trade_words(texts, words) if word not in here]
+        said = trade_words(texts, words)
+        here = trade_words((found for text in texts if said for found in IN_BRACKETS.findall(text)), words)
+        missing = [f'"{word}"' for word in said if word not in here]
         if missing:
             yield Found(
                 step.span if step else page.span,
