@@ -5,6 +5,7 @@
 #   make test    run every test, in Python and in a browser
 #   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more
 #   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
+#   make torture kill 300 browsers in the middle of running jobs; ROUNDS and SEED change that
 #   make lock    write the two locks anew
 
 NEWEST_FIRST := python3.14 python3.13 python3.12 python3.11 python3 python
@@ -15,7 +16,7 @@ export NO_MKDOCS_2_WARNING := 1
 PACKAGES := .venv/packages-installed
 NPM_PACKAGES := node_modules/packages-installed
 
-.PHONY: help setup site serve check test bench bench-large lock clean
+.PHONY: help setup site serve check test bench bench-large torture lock clean
 
 help:
 	@sed -n 's/^#  *make/make/p' Makefile
@@ -57,6 +58,10 @@ bench: setup
 
 bench-large: setup
 	$(BIN)/python -m tests.bench.large
+
+torture: setup
+	$(BIN)/python tests/browser/chromium.py
+	$(BIN)/python -m tests.torture.jobs $(or $(ROUNDS),300) $(SEED)
 
 lock: $(PACKAGES)
 	$(BIN)/python -m venv .cache/lock

@@ -44,7 +44,6 @@
   // What could not be kept stays in its place before what comes next.
   const keep = async (event, extra) => {
     const waiting = [...heldOf(event.job), { event, extra }];
-    held.set(event.job, waiting);
     try {
       await within("readwrite", async (all) => {
         for (const one of waiting) await write(all, one.event, one.extra);
@@ -52,6 +51,7 @@
       held.delete(event.job);
       if (trouble && !held.size) worry("");
     } catch (error) {
+      held.set(event.job, waiting);
       worry(reasonOf(error));
     }
     tell(event.job);
@@ -66,6 +66,12 @@
 
   const read = (store, ask) =>
     within("readonly", (all) => ask(all.objectStore(store))).catch((error) => (worry(reasonOf(error)), null));
+
+  // What was held may have been kept while the device was read.
+  const joined = (kept, own) => {
+    const ids = new Set(kept?.map(({ id }) => id));
+    return [...(kept ?? []), ...own.filter(({ id }) => !ids.has(id))];
+  };
 
   stillbench.store = {
     fresh,
@@ -85,8 +91,8 @@
       const own = [...held.values()].flat().flatMap(({ extra }) => extra.job ?? []);
       return [...kept, ...own].sort((a, b) => b.changed - a.changed);
     },
-    events: async (job) => [...((await read("events", (events) => wish(events.getAll(of(job))))) ?? []), ...heldOf(job).map(({ event }) => event)],
-    photos: async (job) => [...((await read("photos", (photos) => wish(photos.getAll(of(job))))) ?? []), ...heldOf(job).flatMap(({ extra }) => extra.photo ?? [])],
+    events: async (job) => joined(await read("events", (events) => wish(events.getAll(of(job)))), heldOf(job).map(({ event }) => event)),
+    photos: async (job) => joined(await read("photos", (photos) => wish(photos.getAll(of(job)))), heldOf(job).flatMap(({ extra }) => extra.photo ?? [])),
     // A whole job from elsewhere, in one go or not at all.
     receive: (job, events, photos) =>
       within("readwrite", async (all) => {
