@@ -5,6 +5,7 @@ A shop names it under `hooks:`, or the installed plugin `stillbench` under `plug
 
 from __future__ import annotations
 
+import gc
 import logging
 import sys
 from pathlib import Path
@@ -22,6 +23,7 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
+from hooks.kept import Kept, place  # noqa: E402
 from hooks.page import inert, languages, site, theme  # noqa: E402
 from hooks.report import text  # noqa: E402
 
@@ -35,6 +37,7 @@ class StillbenchPlugin(BasePlugin):
     preview = False
     site: site.Site
     runtime: runtime.RuntimeFiles
+    kept: Kept | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether a writer is looking."""
@@ -51,14 +54,19 @@ class StillbenchPlugin(BasePlugin):
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Parse and check everything before MkDocs empties the folder of the last good site."""
         folder = Path(config.docs_dir)
-        parsed = parse.folder(folder)
-        report = check.examine(parsed)
+        self.kept = self.kept or Kept(place(folder))
+        read = parse.contents(folder)
+        parsed = parse.whole(read, self.kept)
+        report = check.examine(parsed, kept=self.kept)
+        self.kept.put("shop", read.digest, report.findings)
+        self.kept.save()
+        gc.freeze()  # what was made so far stays: no need to search it for garbage, again and again
         said = text.render(report.findings, {s.name: s for s in parsed.sources}, len(parsed.pages))
         if has_errors(report.findings) and not self.preview:
             raise PluginError(f"the site is not built.\n\n{said}")
         log.log(logging.WARNING if report.findings else logging.INFO, said)
         prefix = parse.shown(folder / parse.FACTS, folder).removesuffix(parse.FACTS)
-        self.site = site.Site(parsed, report, prefix, self.preview)
+        self.site = site.Site(parsed, report, prefix, self.preview, self.kept)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages that no one wrote and the site's own files; keep the shop facts back."""
@@ -108,6 +116,7 @@ class StillbenchPlugin(BasePlugin):
             device.withdraw(folder)
         else:
             device.publish(folder, self.site.library, self.runtime.files, search)
+        self.kept.save()
 
 
 _HOOK = StillbenchPlugin()

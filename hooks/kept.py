@@ -12,6 +12,7 @@ import io
 import pickle
 import sqlite3
 import sys
+import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from functools import cache
@@ -81,6 +82,19 @@ class Kept:
         self._memory[sort, key] = value
         if self._database:
             self._fresh[sort, key] = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+
+    def text(self, sort: str, key: str, make: Callable[[], str]) -> str:
+        """A long text, kept in the file alone."""
+        if self._database is None:
+            return make()
+        found = self.get(sort, key)
+        self._memory.pop((sort, key), None)
+        if found is not None:
+            return zlib.decompress(found).decode()
+        made = make()
+        self.put(sort, key, zlib.compress(made.encode(), 1))
+        del self._memory[sort, key]
+        return made
 
     def save(self) -> None:
         """Write what is new; of each sort that was asked for, throw away what was not wanted this time."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import chain
 
 from hooks.check import proofs, witness
@@ -35,6 +35,8 @@ class Report:
     """Those of parsing included, in the order of their places."""
     analyses: Mapping[str, Analysis]
     """By the id of the page; a page that shares its id, or could not be trusted or followed to its end, has none."""
+    digests: Mapping[str, str] = field(default_factory=dict)
+    """By the name of a sound page: the digest of all that its findings and its analysis came of."""
 
 
 @lasting()
@@ -54,7 +56,7 @@ def examine(parsed: ParsedShop, limit: int = STATE_LIMIT, kept: Kept | None = No
         findings += found
         if analysis and named[one.page.id] == 1:
             analyses[one.page.id] = analysis
-    return Report(tuple(sorted(findings, key=lambda f: f.order)), analyses)
+    return Report(tuple(sorted(findings, key=lambda f: f.order)), analyses, look.digests)
 
 
 def findings(read: Contents, kept: Kept) -> tuple[Finding, ...]:
@@ -68,6 +70,7 @@ class _Look:
     def __init__(self, shop: ParsedShop, limit: int, kept: Kept) -> None:
         self._shop, self._limit, self._kept = shop, limit, kept
         self._answers = Answers(shop)
+        self.digests: dict[str, str] = {}
 
     def at(self, page: Page) -> Seen:
         """What `analyse` says of a page."""
@@ -75,12 +78,13 @@ class _Look:
         if made is None:
             return analyse(page, self._shop, self._limit)
         key = digest(made, str(self._limit))
-        known = self._kept.get("check", key)
-        if known and all(self._answers.to(asked) == then for asked, then in known[0]):
-            return known[1]
-        around = Around(self._shop)
-        seen = analyse(page, around, self._limit)
-        self._kept.put("check", key, (tuple((asked, self._answers.to(asked)) for asked in around.asked), seen))
+        asked, seen = self._kept.get("check", key) or ((), None)
+        if seen is None or any(self._answers.to(one) != then for one, then in asked):
+            around = Around(self._shop)
+            seen = analyse(page, around, self._limit)
+            asked = tuple((one, self._answers.to(one)) for one in around.asked)
+            self._kept.put("check", key, (asked, seen))
+        self.digests[page.source.name] = digest(key, *(then for _, then in asked))
         return seen
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -12,6 +12,7 @@ from typing import Any
 from calculators._lib.declare import Calculator
 from hooks.check import Report
 from hooks.diagnostics import Finding
+from hooks.kept import Kept, digest
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.library.translations import in_language, path_in
@@ -36,6 +37,8 @@ class Site:
     """How the name of every source begins: the shop's folder, as it is shown."""
     preview: bool
     """Whether the writer is looking: findings stand inside their steps."""
+    kept: Kept = field(default_factory=Kept)
+    """Articles that were drawn before."""
 
     @cached_property
     def library(self) -> Library:
@@ -123,16 +126,24 @@ class Site:
             to = links_from(path)
             users = ((to(e.address), e.title) for e in self.library.entries if parsed.page.id in e.shared)
             return finding.shared(found, parsed.page, users)
-        by_step, whole = finding.render(found, parsed.page) if self.preview else ({}, "")
-        render = RENDER.get(parsed.page.kind)
-        if render is None:
-            return whole + drawn
-        return render(
-            parsed.page,
-            self.report.analyses.get(parsed.page.id),
+        if parsed.page.kind not in RENDER:
+            return (finding.render(found, parsed.page)[1] if self.preview else "") + drawn
+        page, links = parsed.page, replace(self._links(path, parsed.page), readers=readers)
+        made = self.report.digests.get(page.source.name)
+        if made is None:
+            return self._article(page, found, links)
+        followed = str(page.id in self.report.analyses)
+        key = digest(made, followed, repr(found), repr(links), str(self.preview))
+        return self.kept.text("article", key, lambda: self._article(page, found, links))
+
+    def _article(self, page: Page, found: tuple[Finding, ...], links: Links) -> str:
+        by_step, whole = finding.render(found, page) if self.preview else ({}, "")
+        return RENDER[page.kind](
+            page,
+            self.report.analyses.get(page.id),
             found,
             self.parsed.shop,
-            replace(self._links(path, parsed.page), readers=readers),
+            links,
             finding_html=by_step,
             page_findings=whole,
             preview=self.preview,
