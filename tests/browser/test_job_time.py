@@ -111,7 +111,7 @@ def test_a_wait_counts_down_in_its_step_and_in_the_bar_and_survives_a_reload(beg
     expect(tab.locator("#drain .wait .left")).to_have_text("0:39 left")
     expect(tab.locator(".bar .waits")).to_have_text("wait, step 4: 0:38")
     tab.clock.fast_forward(60_000)
-    expect(tab.locator("#drain .wait .left")).to_have_text("The wait of 1 min is over.")
+    expect(tab.locator("#drain .wait .left")).to_have_text("Over: 1 min")
     expect(tab.locator(".bar .waits")).to_have_text("Step 4: the wait is over")
     expect(tab.locator(".bar .over")).to_have_text("Step 4: the wait of 1 min is over.")
 

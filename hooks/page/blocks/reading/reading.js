@@ -112,7 +112,7 @@ onJob((job) => {
     else if (reading) judge(reading);
   });
   job.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" && event.target.closest(".field")) event.target.blur();
+    if (event.key === "Enter" && event.target.matches(".field input")) event.target.blur();
   });
   job.addEventListener("stillbench:restore", ({ target, detail }) => restore(target, detail));
   fill();

@@ -27,7 +27,7 @@ onJob((article) => {
     const ended = running && !left(running);
     place.dataset.state = !running ? "still" : ended ? "over" : "runs";
     place.querySelector("[data-count=start]").textContent = running ? "Wait again" : `Start the wait: ${long(node)}`;
-    place.querySelector(".left").textContent = !running ? "" : ended ? `The wait of ${long(node)} is over.` : `${minutes(left(running))} left`;
+    place.querySelector(".left").textContent = !running ? "" : ended ? `Over: ${long(node)}` : `${minutes(left(running))} left`;
     return running && { node, ended, text: ended ? `Step ${node.number}: the wait is over` : `wait, step ${node.number}: ${minutes(left(running))}` };
   };
 
