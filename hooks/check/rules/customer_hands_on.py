@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hooks.check import english
+from hooks.check import english, german
 from hooks.check.found import Found, listed
 from hooks.model import Kind, Page, Step
 from hooks.parse.result import ParsedShop
@@ -30,6 +30,8 @@ FORBIDDEN = (
     "opens", "closes", "needs", "installs", "uses",
 )  # fmt: skip
 KEYS = ("tools", "parts", "energies")
+WORDS = {"de": german}
+"""Where the words of another language than English are."""
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
@@ -44,7 +46,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
                 f"Take `{key}` away; what needs them is a technician's page.",
             )
     for step in page.steps:
-        reasons = [*_marks(step), *_words(step)]
+        reasons = [*_marks(step), *_words(step, page.language)]
         if reasons:
             yield Found(
                 step.span,
@@ -62,8 +64,8 @@ def _marks(step: Step) -> Iterator[str]:
         yield "has no mark, so counts as hands-on"
 
 
-def _words(step: Step) -> Iterator[str]:
+def _words(step: Step, language: str) -> Iterator[str]:
     answers = "".join(f"\n{way.words}." for way in step.ways)
-    said = english.asks_too_much(f"{step.title}.\n{step.prose}.{answers}")
+    said = WORDS.get(language, english).asks_too_much(f"{step.title}.\n{step.prose}.{answers}")
     if said:
         yield f'says "{said}"'
