@@ -105,6 +105,12 @@ LOOKING = re.compile(
     re.IGNORECASE,
 )
 """What one may bring to look, listen or measure from outside."""
+METER = re.compile(r"\b(tester|multimeter|meter|voltmeter)\b", re.IGNORECASE)
+TWICE = re.compile(
+    r"\b(again|before and after|twice|both times|afterwards|(try|check|prove) the tester\b.*\b(try|check|prove) (the tester|it))\b",
+    re.IGNORECASE | re.DOTALL,
+)
+"""How a text says that a tester is tried on something live before the proof and after it."""
 NUMBERS = {word: n for n, word in enumerate("one two three four five six seven eight nine ten".split(), 1)} | {"both": 2}
 
 

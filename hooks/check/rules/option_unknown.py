@@ -1,8 +1,9 @@
-"""`only` names an option that no model of the appliance has.
+"""`only` names an option that no model has, or another than the energy that the step works on.
 
 Why:
     A step behind an unknown option is for no machine at all: a misspelt word would
-    take an isolation out of the procedure without a sound.
+    take an isolation out of the procedure without a sound. Where an energy is fitted with one option
+    and its step is for another, one of them is likely a slip.
 
 Example reported:
     models: {A1: [], A2: [hot-fill]}
@@ -21,8 +22,12 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from hooks.check.found import Found, listed
-from hooks.model import Guard, Model, Page, Step
+from hooks.diagnostics import Level
+from hooks.model import Energy, Guard, Model, Page, Step
 from hooks.parse.result import ParsedShop
+
+
+LEVELS = (Level.ERROR, Level.WARNING)
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
@@ -31,6 +36,22 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     for step in page.steps:
         if step.only and step.only.option not in known:
             yield _found(step.only, known, step)
+        elif step.only:
+            yield from _otherwise(step, step.only, page.energies)
+
+
+def _otherwise(step: Step, guard: Guard, energies: tuple[Energy, ...]) -> Iterator[Found]:
+    worked_on = {*step.isolate, *step.release, *step.verify, *step.restore}
+    for energy in energies:
+        other = energy.only if energy.name in worked_on else None
+        if other and (other.option, other.negated) != (guard.option, guard.negated):
+            what = f'"{step.title}" is {_said(guard)}, and {energy.name} is fitted {_said(other)}'
+            help = "Write the same option, or take `only` out of the line."
+            yield Found(guard.span, what, help, step, energy.name, level=Level.WARNING)
+
+
+def _said(guard: Guard) -> str:
+    return f"only without `{guard.option}`" if guard.negated else f"only with `{guard.option}`"
 
 
 def _models(page: Page, shop: ParsedShop) -> tuple[Model, ...]:
