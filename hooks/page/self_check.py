@@ -54,7 +54,7 @@ def render(
     drawn = draw(
         "self-check/self-check.html",
         page=page,
-        shop=view.shop,
+        shop=view.shop.within(page.language),
         say=say,
         preview=preview,
         page_findings=Markup(page_findings if preview else ""),

@@ -118,7 +118,7 @@ def test_a_translated_page_says_the_sites_words_in_its_language(site: Site) -> N
     article = shown(site, "no-ice.de.md").article
     said = article.get_text()
     assert article["lang"] == "de"
-    assert "NUR SCHAUEN UND DRÜCKEN" in said and "Die letzte Frage" in said and "Stopp" in said
+    assert "Test shop, immer" in said and "NUR SCHAUEN UND DRÜCKEN" in said and "Die letzte Frage" in said and "Stopp" in said
 
 
 def test_the_list_in_a_language_leads_to_pages_in_it_and_names_the_machines_in_it(site: Site) -> None:
