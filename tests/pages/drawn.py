@@ -148,15 +148,14 @@ class Drawn:
         return BeautifulSoup(template.decode_contents(), "html.parser").div
 
 
-def draw(text: str = PUMP, *, analysed: bool = True, **more: object) -> Drawn:
+def draw(text: str = PUMP, *, analysed: bool = True, shop: Shop = SHOP, **more: object) -> Drawn:
     """Draw a page; findings of the text itself are an error of the test."""
-    parsed = page(source.from_text(text, "pump.md"), SHOP)
+    parsed = page(source.from_text(text, "pump.md"), shop)
     assert parsed.page and not parsed.findings, parsed.findings
-    shop = ParsedShop(SHOP, (parsed,), ())
-    analysis = analyse(parsed.page, shop)[1] if analysed else None
+    analysis = analyse(parsed.page, ParsedShop(shop, (parsed,), ()))[1] if analysed else None
     render = self_check.render if parsed.page.kind == "self-check" else procedure.render
     links = Links({"pump-check": ("pump-check.html", "Check the pump")})
-    return Drawn(parsed.page, analysis, render(parsed.page, analysis, (), SHOP, links, **more))
+    return Drawn(parsed.page, analysis, render(parsed.page, analysis, (), shop, links, **more))
 
 
 def sample(name: str) -> Drawn:
