@@ -127,6 +127,7 @@ def shop(pages: int, seed: int = 1) -> Iterator[tuple[str, str]]:
     facts = {
         "shop": {"name": "Generated shop", "phone": "555-0100", "hours": "always", "about": "Invented."},
         "clearing": "Tools out, hands out, people back.",
+        "trade-words": WORDS["trade-words"],
         "skills": ["basic", "live testing"],
         "live-skills": ["live testing"],
         "appliances": {machine.id: machine.facts for machine in fleet},
@@ -158,6 +159,8 @@ def _page(kind: str, place: int, machine: Machine, chance: random.Random) -> str
         live="heat" not in machine.energies and chance.random() < 0.1,
         reading=reading | {"id": "measured", "low": low, "high": low + chance.randint(*reading["width"])},
         symptoms=said.filled("symptoms", 3),
+        complaint=f"{said.filled('complaints', 1)[0]}: {machine.title}",
+        seen=lambda number: " ".join(said.filled("seen", number)),
         questions=said.filled("questions", chance.randint(4, 6)),
         listed="\n".join(f"- {entry}" for entry in said.filled("sentences", 3)),
         words=WORDS,
