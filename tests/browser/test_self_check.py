@@ -66,12 +66,14 @@ def follow(page: Page, source: Source, gone: tuple[tuple[str, str], ...], found:
 def test_every_path_is_followed_by_touch_to_its_end_and_back(
     id: str, browser: Browser, demo_site: Path, serve: Serve
 ) -> None:
-    source, found = CHECKS[id], []
+    source, found, errors = CHECKS[id], [], []
     with phone(browser) as context:
         page = context.new_page()
+        page.on("pageerror", lambda error: errors.append(str(error)))
         page.goto(serve(demo_site) + address(source))
         most = most_left(page) if source.language == "en" else 0
         longest = follow(page, source, (), found)
+    assert errors == []
     assert sorted(found) == sorted(paths(source))
     assert {path[-1] for path in found} | {s.id for s in source.steps if s.end is None} >= {s.id for s in source.steps}
     assert longest <= 9 and (most == longest or source.language != "en")

@@ -1,6 +1,6 @@
 // A wait counts down once it was begun, in its step and in the bar; it keeps nobody from going on.
 onJob((article) => {
-  if (article.dataset.waits) return;
+  if (article.dataset.waits || !article.querySelector(".bar .waits")) return;
   article.dataset.waits = "yes";
   const { nodes } = JSON.parse(article.querySelector("#graph").textContent);
   const over = new Set();
