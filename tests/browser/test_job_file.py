@@ -18,7 +18,7 @@ from playwright.sync_api import expect
 
 from hooks.page import theme
 from tests.browser.conftest import ROOT
-from tests.browser.jobs import ABOUT, Device, Devices, at, coil, device, devices, done, opened, photo, picture_bytes, repair  # noqa: F401
+from tests.browser.jobs import ABOUT, PAGE, Device, Devices, at, coil, device, devices, done, opened, photo, picture_bytes, repair  # noqa: F401
 
 Saved = dict[str, Any]
 SCHEMA = json.loads(theme.JOB_SCHEMA.read_text("utf-8"))
@@ -180,15 +180,29 @@ def test_a_device_without_room_keeps_none_of_it(devices: Devices, saved: Saved) 
     assert page.evaluate(EVERYTHING) == "[]"
 
 
-def test_what_could_not_be_kept_can_still_be_saved(device: Device) -> None:
-    job = device.write(repair()[:3])
-    page = device.page
-    page.evaluate("() => { IDBObjectStore.prototype.add = () => { throw new DOMException('full', 'QuotaExceededError'); }; }")
-    page.evaluate("(id) => stillbench.store.add(id, 'note', { step: 3, text: 'held' })", job)
-    with page.expect_download() as saving:
-        page.evaluate("(id) => stillbench.save(id)", job)
-    events = json.loads(Path(saving.value.path()).read_bytes())["events"]
-    assert [event["kind"] for event in events] == ["begin", "done", "done", "note"]
+TROUBLE = {
+    "full": "() => { IDBObjectStore.prototype.add = () => { throw new DOMException('full', 'QuotaExceededError'); }; }",
+    "wiped": """async () => {
+      const db = await new Promise((done) => (indexedDB.open("stillbench.jobs").onsuccess = (e) => done(e.target.result)));
+      const all = db.transaction([...db.objectStoreNames], "readwrite");
+      for (const name of db.objectStoreNames) all.objectStore(name).clear();
+      await new Promise((done) => (all.oncomplete = done));
+      db.close();
+    }""",
+}
+
+
+@pytest.mark.parametrize("trouble", TROUBLE)
+def test_what_could_not_be_kept_can_still_be_saved_from_the_page(trouble: str, device: Device) -> None:
+    job = device.write([e for e in repair() if e["at"] <= at(14)])
+    page = device.go(f"{PAGE}?job={job}")
+    expect(page.locator('[data-desk="open"]')).to_be_attached()
+    page.evaluate(TROUBLE[trouble])
+    page.evaluate("(id) => stillbench.store.add(id, 'note', { step: 7, text: 'held' })", job)
+    events = json.loads(Path(device.saved("Save this job to a file").path()).read_bytes())["events"]
+    kinds = [event["kind"] for event in events]
+    assert kinds[:8] == ["begin", *["done"] * 7] and kinds[-1] == "note"
+    assert len({event["id"] for event in events}) == len(events)
 
 
 INJECTED = ("=1+1", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1", " =cmd|'/C calc'!A0", "＝1+1")
