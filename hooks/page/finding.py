@@ -24,10 +24,9 @@ class Way:
     """One step of a path, as it is drawn."""
 
     line: int
+    """That of the page; what uses it, for a shared step."""
     file: str
-    """Empty where it is the file of the finding."""
-    used: str
-    """For a shared step the lines that use it: "no-ice.md:141"."""
+    """Empty where it is the file of the page."""
     number: int | None
     """Its number on the page; None where it is not a step of this page."""
     id: str
@@ -141,10 +140,10 @@ def _ways(finding: Finding, page: Page, about: set[str]) -> Iterator[Way]:
         now = dict(passed.energies)
         before = known or {e: State.ON.words for e in now}
         last = place == len(finding.path) - 1
+        file, line = (passed.used[0].file, passed.used[0].span.line) if passed.used else (passed.file, passed.line)
         yield Way(
-            line=passed.line,
-            file="" if passed.file == finding.file else passed.file,
-            used=", ".join(f"{place.file}:{place.span.line}" for place in reversed(passed.used)),
+            line=line,
+            file="" if file in (finding.page, finding.file) else file,
             number=step.number if step else None,
             id=passed.step.id,
             title=passed.step.title,
@@ -159,6 +158,8 @@ def _said(passed: PathStep, before: Mapping[str, str], now: Mapping[str, str], l
     changed = [f"{words.name(e).lower()} {s}" for e, s in now.items() if last or before.get(e) != s]
     note = f": {passed.note}" if changed and passed.note and not last else ""
     said = [words.listed(changed) + note] if changed else []
+    shared = [*((p.file, p.span.line) for p in passed.used[1:]), (passed.file, passed.line)] if passed.used else []
+    said = [f"in {file} line {line}" for file, line in shared] + said
     said += [passed.note] if passed.note and not note else []
     said += [f"took “{passed.way_out}”"] if passed.way_out else []
     said += [f"passed over: {passed.skipped}"] if passed.skipped else []

@@ -167,7 +167,9 @@ class Site:
         if path in self._made:
             return {**self._made[path].meta, **({"banner": self._overview(path)} if self.preview else {})}
         page = self._parsed[path].page
-        banner = finding.banner(self._findings.get(path, ()), page) if self.preview else ""
+        found = self._findings.get(path, ())
+        shown = self.preview and (found or page is None or page.kind is not Kind.SHARED_STEPS)
+        banner = finding.banner(found, page) if shown else ""
         if page is None:
             return {"page": "unreadable", "title": path, "banner": banner}
         kind = page.kind.value if page.kind in RENDER else ""

@@ -42,7 +42,7 @@ onJob((article) => {
     const passed = arm.dataset.passed;
     if (!passed && stopped(step, number)) return;
     await desk.flush?.(step);
-    const target = Number(article.querySelector(arm.hash).dataset.number);
+    const target = Number(document.getElementById(decodeURIComponent(arm.hash.slice(1))).dataset.number);
     const done = { step: number, to: target, words: arm.querySelector(".answer").textContent.trim() };
     if (arm.dataset.verdict) done.verdict = arm.dataset.verdict;
     if (passed) done.passed = passed;
