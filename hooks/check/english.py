@@ -40,15 +40,15 @@ TOO_MUCH = re.compile(
 FORBIDS = re.compile(r"\b(do not|don't|never|without)\b[^.!?;\n]*", re.IGNORECASE)
 LINK = re.compile(r"\[[^\]]*\]\([^)]*\)")
 CLEAR_VERBS = frozenset(
-    "add adjust align apply ask attach avoid bend bleed block blow bolt bring build call carry catch choose "
-    "clip collect compare connect cool count cover crush deburr descale detach disconnect discharge do drain draw "
-    "dry empty ensure feel fetch fill find fit fix fold follow free get give glue go grease hang hear heat hold "
-    "insert inspect install isolate join keep know lay lead learn leave let lift listen load locate look loosen lower make "
-    "measure mend mount move note oil open pack pick place pour press prise prepare prove pull push put raise read reassemble "
+    "add adjust align apply ask attach avoid bend bleed block blow bolt bring build bypass calibrate call carry chock coil catch choose "
+    "clip collect compare connect cool count cover crimp crush deburr defrost descale detach disconnect discharge do drain draw "
+    "dry dust empty ensure enter exit feel fetch fill find fit fix fold follow free get give glue go grease hang hear heat hold "
+    "insert inspect install isolate jack join keep know lay lead learn leave let lift listen load locate look loosen lower make "
+    "measure mend mount move note oil open pack pick place pour press prime prise prepare prove pull purge push put raise read reassemble "
     "reconnect record recover reduce refill refit refuse relieve remove renew repair repeat replace report reset restore "
-    "return rinse roll rub run say screw scrape see select send set show shut slide smell solder squeeze stand start steam step "
-    "stick stir straighten take tap tell thaw think tie tighten tip touch trace try tuck turn twist undo unclip "
-    "unhook unlock unplug unscrew untag unwrap use vent wait wash watch wear weigh wipe wrap write zero".split()
+    "reseat return rinse roll rotate route rub run say screw scrape see select send set shake show shut slacken slide smell soak solder splice squeeze stand start steam step "
+    "stick stir straighten swab swing take tap tell tension thaw think tie tighten tip touch trace try tuck turn twist undo unclip "
+    "unhook unlock unplug unscrew untag unwrap use vent verify wait wash watch wear weigh wipe wrap write zero".split()
 )
 """How a command begins."""
 NOUNS_TOO = frozenset(
@@ -63,10 +63,14 @@ POINTING = frozenset(
     "off on out in up down back over for to with at into from nobody nothing everyone everything again".split()
 )
 """What follows a verb and seldom a noun at the head of a title."""
+ACTED_ON = frozenset("the both each every your it up out down away through".split())
 NO_VERBS = POINTING | frozenset(
     "is are was were be has have had does did can could may must should will would if when while before after until because "
     "behind under over above below inside outside beside between near on by of as and or but where what which who".split()
 )
+SO = frozenset("is are was were has have had can".split())
+"""How a sentence goes on that says what is so."""
+PEOPLE = re.compile(r"^(?:two|three|four) (?:people|persons),? ")
 HOW = frozenset("please now then carefully slowly gently quickly firmly first next".split())
 """What may stand before the verb of a command."""
 AVOID = re.compile(
@@ -84,11 +88,15 @@ IN_SIGHT = re.compile(
 LOCKED = re.compile(r"\b(lock\w*|padlock\w*|tag|tags|tagged|tagging)\b", re.IGNORECASE)
 """How a text says that nobody else opens a valve or a switch again."""
 PLUG = re.compile(r"\bplug\b", re.IGNORECASE)
+_OBJECT = r"(?:the|it|its|each|every|both|all|any|them)"
+_HEAD = r"(?:^|[,;:(—–-] *|\b(?:and|or|then|first|must|always|please|to) )"
+_MORE = r"\b(?: [\w-]+){0,5}"
+LETS_OUT = re.compile(rf"{_HEAD}(?:(?:isolate|drain|bleed|discharge) {_OBJECT}{_MORE})", re.IGNORECASE)
+"""How a sentence tells to cut or to let out what there is, without naming it."""
 TURNS_OFF = re.compile(
-    r"(?:^|[,;:(—–-] *|\b(?:and|or|then|first|must|always|please|to) )"
-    r"((?:turn|switch|shut|cut)(?: \w+){0,4}? off|unplug|pull (?:the|its|out the) plug|disconnect|isolate|drain|bleed|discharge"
-    r"|(?:shut|close|cut) (?:the|its|each|every|both|all)|(?:hold|prop|block) (?:\w+ ){0,3}up|let (?:it|the \w+) cool|cool (?:it|the))\b"
-    r"[^.,;:!?\n]*",
+    rf"{_HEAD}(?:(?:turn|switch|shut|cut|power)(?: [\w-]+){{0,4}}? off{_MORE}|unplug{_MORE}|pull (?:the|its|out the) plug"
+    rf"|(?:disconnect|isolate|drain|bleed|discharge) {_OBJECT}{_MORE}|(?:shut|close|cut) {_OBJECT}\b(?: [\w-]+){{0,3}}"
+    rf"|(?:hold|prop|block) (?:[\w-]+ ){{0,3}}up|let (?:it|the [\w-]+) cool|cool (?:it|the){_MORE})",
     re.IGNORECASE,
 )
 """How a sentence tells to cut an energy or to let it out; only at its head or at that of a clause."""
@@ -99,6 +107,8 @@ NAMED = {
 }
 """By what other words an energy goes; by its own name and by its points it always does."""
 ALL = re.compile(r"\b(both|all|each|every|everything|them|either)\b", re.IGNORECASE)
+WHOLE = re.compile(r"\b(it|machine|appliance|unit|supply)\b.*\boff\b|\boff (?:it|the (?:machine|appliance|unit|supply))\b", re.IGNORECASE)
+"""What is turned off as a whole."""
 LOOKING = re.compile(
     r"\b(meter|multimeter|tester|gauge|thermometer|watch|stopwatch|jug|cup|bucket|scales?|ruler|measure|lamp|torch|light|mirror"
     r"|camera|phone|level|towels?|paper|glass|magnifier|notebook|pencil|marker|hygrometer|detector|label)\b",
@@ -129,13 +139,16 @@ def asks_too_much(text: str) -> str:
 @lru_cache(maxsize=4096)
 def commands(text: str) -> bool:
     """Whether a title may be a command: what can be a verb counts as one."""
-    return any(_commands(part.split(), CLEAR_VERBS | NOUNS_TOO, _acts) for part in text.lower().split(",", 1))
+    parts = PEOPLE.sub("", text.lower()).split(",", 1)
+    return any(_commands(part.split(), CLEAR_VERBS | NOUNS_TOO, _acts) for part in parts)
 
 
 @lru_cache(maxsize=4096)
 def surely_commands(text: str) -> bool:
     """Whether a sentence can only be a command."""
-    return _commands(text.lower().split(), CLEAR_VERBS, _points)
+    words = text.lower().split()
+    states = SO.intersection(words[1:4]) and _bare(words[1]) not in POINTING
+    return not states and _commands(words, CLEAR_VERBS, _points)
 
 
 def _commands(words: list[str], verbs: frozenset[str], otherwise: Callable[[str, str], bool]) -> bool:
@@ -146,8 +159,8 @@ def _commands(words: list[str], verbs: frozenset[str], otherwise: Callable[[str,
 
 
 def _acts(first: str, second: str) -> bool:
-    """A word before "the" or "both" is a verb, whichever it is."""
-    return second in ("the", "both", "each", "every", "your", "it") and first not in NO_VERBS
+    """A word before "the", "both" or "out" is a verb, whichever it is."""
+    return second in ACTED_ON and first not in NO_VERBS
 
 
 def _points(first: str, second: str) -> bool:
@@ -158,6 +171,7 @@ def _bare(word: str) -> str:
     return word.strip("\"'“”*_().,:;—-")
 
 
-def sentences(text: str) -> list[str]:
+@lru_cache(maxsize=256)
+def sentences(text: str) -> tuple[str, ...]:
     """The sentences or lines of a text."""
-    return [part for part in re.split(r"(?<=[.!?])\s+|\n", text) if re.search(r"\w", part)]
+    return tuple(part for part in re.split(r"(?<=[.!?])\s+|\n", text) if re.search(r"\w", part))

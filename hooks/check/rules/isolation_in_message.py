@@ -24,7 +24,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hooks.check.english import ALL, FORBIDS, NAMED, TURNS_OFF, sentences
+from hooks.check.english import ALL, FORBIDS, LETS_OUT, NAMED, TURNS_OFF, WHOLE, sentences
 from hooks.check.found import Found, listed
 from hooks.check.messages import placed
 from hooks.model import Energy, Kind, Message, Page
@@ -37,7 +37,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
         return
     done = {name for step in page.steps for name in (*step.isolate, *step.release)}
     for step, message in placed(page):
-        only_said = [name for name in _told(message, page.energies) if name not in done]
+        only_said = [name for name in told(message, page.energies) if name not in done]
         if only_said:
             names = listed(only_said)
             what = f'the {message.word} "{message.title}" tells to cut or let out {names}, and no step does'
@@ -45,12 +45,12 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
             yield Found(message.span, what, help, step, only_said[0] if len(only_said) == 1 else None)
 
 
-def _told(message: Message, energies: tuple[Energy, ...]) -> tuple[str, ...]:
+def told(message: Message, energies: tuple[Energy, ...]) -> tuple[str, ...]:
     """The energies that a message tells to cut or to let out, in the page's order, undeclared ones last."""
     names: list[str] = []
     for sentence in sentences(message.text):
-        for told in TURNS_OFF.finditer(FORBIDS.sub("", sentence)):
-            names += _meant(told[0], message, energies)
+        for found in TURNS_OFF.finditer(FORBIDS.sub("", sentence)):
+            names += _meant(found[0], message, energies)
     known = [energy.name for energy in energies if energy.name in names]
     return (*known, *dict.fromkeys(name for name in names if name not in known))
 
@@ -58,7 +58,7 @@ def _told(message: Message, energies: tuple[Energy, ...]) -> tuple[str, ...]:
 def _meant(clause: str, message: Message, energies: tuple[Energy, ...]) -> list[str]:
     named = [energy.name for energy in energies if _names(clause, energy)]
     named += [name for name in ("electricity", "gas") if NAMED[name].search(clause) and name not in named]
-    if named:
+    if named or not (ALL.search(clause) or LETS_OUT.match(clause) or WHOLE.search(clause)):
         return named
     return list(message.energies) if len(message.energies) == 1 or ALL.search(clause) else []
 
