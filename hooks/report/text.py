@@ -52,7 +52,6 @@ def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
     """One line a step, saying only what changed of the energies the breach is about."""
     width = max((len(p.step.title) for p in path), default=0)
     ways = max((len(_way(p)) for p in path), default=0)
-    lines = max((len(_line(p)) for p in path if p.used), default=5)
     known: dict[str, str] = {}
     for number, step in enumerate(path):
         last = number == len(path) - 1
@@ -61,14 +60,16 @@ def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
         known |= states
         note = f"  <- {step.note}" if step.note else ""
         cells = f"{step.step.title:<{width}}  {_way(step):<{ways}}  {', '.join(changes)}"
-        yield f"  {_line(step):>{lines}}  {cells.rstrip()}{note}".rstrip()
+        line = step.used[0].span.line if step.used else step.line
+        yield f"  {line:>5}  {cells.rstrip()}{note}{_written(step)}".rstrip()
 
 
-def _line(step: PathStep) -> str:
-    """The line of a step; for a shared step that of the page, then its own: "141 > safe.md:24"."""
+def _written(step: PathStep) -> str:
+    """Where a shared step is written, after the lines of shared steps that use it; the page's own line stands first."""
     if not step.used:
-        return str(step.line)
-    return " > ".join([str(step.used[0].span.line), *(f"{p.file}:{p.span.line}" for p in step.used[1:]), f"{step.file}:{step.line}"])
+        return ""
+    places = [*(f"{p.file}:{p.span.line}" for p in step.used[1:]), f"{step.file}:{step.line}"]
+    return f"  ({', '.join(places)})"
 
 
 def _way(step: PathStep) -> str:
