@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 
 from playwright.sync_api import Page, expect
 
@@ -10,6 +11,10 @@ from tests.browser.bench import TO_DRAIN, Again, Begin, again, begin, events, fo
 
 HELD = "addEventListener('DOMContentLoaded', () => { window.held = true; })"
 
+HIDE = """() => {
+  Object.defineProperty(document, "hidden", { value: true });
+  document.dispatchEvent(new Event("visibilitychange"));
+}"""
 LATE = """() => {
   const real = stillbench.calculate;
   stillbench.calculate = async (...asked) => {
@@ -31,7 +36,7 @@ def kept(tab: Page, count: int) -> list[dict[str, object]]:
         found = events(tab, "reading")
         if len(found) >= count:
             break
-        tab.wait_for_timeout(100)
+        time.sleep(0.1)
     assert len(found) == count
     return found
 
@@ -69,6 +74,16 @@ def test_a_change_is_one_more_and_what_it_was_is_shown(begin: Begin) -> None:
     read(tab, "Coil in ohm", "305")
     expect(tab.locator("#measure .past").first).to_have_text(re.compile("^was 312 ± 4 ohm.*, and 1 before$"))
     assert [e["text"] for e in kept(tab, 3)] == ["298", "312", "305"]
+
+
+def test_what_was_just_typed_is_kept_when_the_page_goes_out_of_sight(begin: Begin) -> None:
+    tab = begin("measure", clock="2026-11-02T12:00:00")
+    tab.clock.pause_at("2026-11-02T12:01:00")
+    tab.locator("#measure").get_by_label("Coil in ohm").fill("312")
+    expect(tab.locator("#measure .verdict .word").first).to_have_text("IN LIMITS")
+    assert events(tab, "reading") == []
+    tab.evaluate(HIDE)
+    assert [e["text"] for e in kept(tab, 1)] == ["312"]
 
 
 def test_a_way_out_keeps_what_was_just_typed(begin: Begin) -> None:

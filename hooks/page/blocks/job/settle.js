@@ -1,5 +1,5 @@
 // What is typed is kept when it settles: after a rest, when its field is left, before a way out is taken, before the page
-// is left. `keep` is asked one place at a time, and itself sees whether there is anything new. Gives what keeps a place at once.
+// is out of sight. `keep` is asked one place at a time, and itself sees whether there is anything new. Gives what keeps a place at once.
 const settle = (article, selector, keep) => {
   const REST = 700;
   const rests = new Map();
@@ -22,7 +22,7 @@ const settle = (article, selector, keep) => {
     rests.set(place, setTimeout(now, REST, place));
   });
   for (const left of ["change", "focusout"]) on(left, now);
-  addEventListener("pagehide", () => [...rests.keys()].forEach(now));
+  document.addEventListener("visibilitychange", () => document.hidden && [...rests.keys()].forEach(now));
 
   const { desk } = stillbench;
   const others = desk.flush;
