@@ -3,8 +3,10 @@
 Why:
     A hand in a live machine can be the last thing it touches. Every energy of the
     machine must be proved off on every path before hands-on work; a live test with
-    something open allows only the tested energy on. Informed by 29 CFR 1910.147(d)(6)
-    (verify before work) and 1910.333(b) (treat as live until proved).
+    something open allows only the tested energy on. Turning an energy on charges again all
+    that it makes: a tank heated for a test is hot, whatever was proved before. Informed by
+    29 CFR 1910.147(d)(5)(ii) (what builds up again), (d)(6) (verify before work) and
+    1910.333(b) (treat as live until proved).
 
 Example reported:
     ### Unplug {#unplug isolate="electricity"}
