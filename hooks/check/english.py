@@ -115,6 +115,13 @@ LOOKING = re.compile(
     re.IGNORECASE,
 )
 """What one may bring to look, listen or measure from outside."""
+HANDS_OFF = re.compile(
+    r"\b(hands? (?:off|out|away|behind|back|clear)|touch (?:only|nothing|no\b)|nothing but the|no hands?|in your pocket"
+    r"|(?:keep|take) your hands?|not touch)\b",
+    re.IGNORECASE,
+)
+"""How a text says that a live part is read without hands."""
+TAGGED = re.compile(r"\b(tag|tags|tagged|sign|notice|label|labelled|lock|locked)\b", re.IGNORECASE)
 METER = re.compile(r"\b(tester|multimeter|meter|voltmeter)\b", re.IGNORECASE)
 TWICE = re.compile(
     r"\b(again|before and after|twice|both times|afterwards|(try|check|prove) the tester\b.*\b(try|check|prove) (the tester|it))\b",

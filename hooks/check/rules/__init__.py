@@ -1,6 +1,6 @@
 """The rules, found by folder: one file is one rule, and the file's name is the rule's.
 
-A rule has one of five forms, told by the function it defines:
+A rule has one of five forms, told by the function it defines; one that is `breached` may look at words `on_page` too:
 
 - `on_page(page, shop)` looks at one page and the pages around it;
 - `on_before(page, made)` looks at what another page leaves, for a page that counts on it;

@@ -1,8 +1,8 @@
-"""A live test can be reached with the energy off.
+"""A live test can be reached with the energy off, or does not say hands off.
 
 Why:
     A reading of 0 V on a machine that is unplugged says nothing, and the wrong part
-    gets changed. Informed by 29 CFR 1910.147(f)(1) (energise, test, then isolate again).
+    gets changed. And what is read live is read without hands. Informed by 29 CFR 1910.147(f)(1) (energise, test, then isolate again).
 
 Example reported:
     ### Unplug {#unplug isolate="electricity"}
@@ -10,7 +10,7 @@ Example reported:
     ### Prove it {#prove verify="electricity"}
     - **Not proved**: [Stop](#stop)
     ### Read the voltage {#live test="electricity"}
-    Read the meter.
+    Hands off. Read the meter.
 
 Example mended:
     ### Unplug {#unplug isolate="electricity"}
@@ -20,19 +20,42 @@ Example mended:
     ### Power up for the test {#power restore="electricity" for-test clear}
     Tools out, people back, then plug in.
     ### Read the voltage {#live test="electricity"}
-    Read the meter.
+    Hands off. Read the meter.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from hooks.check.analysis import State
 from hooks.check.breach import Breach
 from hooks.check.energy import Act, Machine, Situation, Word
+from hooks.check.english import HANDS_OFF
+from hooks.check.found import Found
+from hooks.diagnostics import Level
+from hooks.model import Page
+from hooks.parse.result import ParsedShop
 
 ACTS = (Word.TEST,)
 HERE = "read dead here"
+
+
+LEVELS = (Level.ERROR, Level.WARNING)
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Each electric test whose words do not keep the hands away."""
+    for step in page.steps:
+        said = "\n".join((step.title, step.prose, *(message.text for message in step.messages)))
+        if "electricity" in step.test and not HANDS_OFF.search(said):
+            yield Found(
+                step.span_of("test"),
+                f'live test "{step.title}" does not say to keep the hands away',
+                "Say: hands off, touch only the meter.",
+                step,
+                "electricity",
+                level=Level.WARNING,
+            )
 
 
 def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:

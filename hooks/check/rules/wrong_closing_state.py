@@ -1,10 +1,11 @@
-"""The job ends in a state that its end does not promise.
+"""The job ends in a state that its end does not promise, or is left safe without a tag.
 
 Why:
     The last words of a job are what the next person believes. `in service`: every
     supply is ON and every point open, but for what `without` names, which is proved
-    off. `left safe`: every supply is proved off. `stopped`: a message is in force
-    about every supply that is not proved off, and the text says who was told.
+    off. `left safe`: every supply is proved off, and a tag says so to whoever comes.
+    `stopped`: a message is in force about every supply that is not proved off, and the
+    text says who was told.
     `as found`: every supply is ON and no point is shut. Informed by
     29 CFR 1910.147(e) and by the close-out of DITA and S1000D.
 
@@ -25,15 +26,35 @@ Example mended:
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from hooks.check.analysis import State
 from hooks.check.breach import Breach, Move, make_safe, place, state_set
 from hooks.check.energy import Act, Machine, Situation, Word
-from hooks.check.found import listed
+from hooks.check.english import TAGGED
+from hooks.check.found import Found, listed
+from hooks.diagnostics import Level
+from hooks.model import Page
+from hooks.parse.result import ParsedShop
 
 ACTS = (Word.END,)
 HERE = "the job ends here"
+
+
+LEVELS = (Level.ERROR, Level.WARNING)
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Each end that leaves the machine safe and hangs no tag."""
+    for step in page.steps:
+        if step.end == "left safe" and page.energies and not TAGGED.search(f"{step.title}\n{step.prose}"):
+            yield Found(
+                step.span_of("end"),
+                f'"{step.title}" leaves the machine off, and does not say that a tag is hung',
+                "Say where the tag is hung.",
+                step,
+                level=Level.WARNING,
+            )
 
 
 def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int | None]:
