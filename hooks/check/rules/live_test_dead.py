@@ -2,7 +2,8 @@
 
 Why:
     A reading of 0 V on a machine that is unplugged says nothing, and the wrong part
-    gets changed. And what is read live is read without hands. Informed by 29 CFR 1910.147(f)(1) (energise, test, then isolate again).
+    gets changed. What is live is read without hands. Informed by 29 CFR 1910.147(f)(1)
+    (energise, test, then isolate again).
 
 Example reported:
     ### Unplug {#unplug isolate="electricity"}
