@@ -5,16 +5,20 @@ from __future__ import annotations
 from pathlib import Path
 
 from bs4 import BeautifulSoup
+from hypothesis import HealthCheck, given, settings
 
 from hooks.check import Report, examine
 from hooks.check.analysis import State
 from hooks.check.course import courses
-from hooks.model import Shop
+from hooks.model import Shop, Step
 from hooks.page import procedure
 from hooks.page.view import Links
 from hooks.parse import drawn, page
 from hooks.parse.result import ParsedShop
 from hooks.source import from_text
+
+from .jobs import jobs
+from .shapes import Job, markdown
 
 HEADS = Path(__file__).parents[1] / "rules/heads"
 MESSAGE = '!!! warning electricity water "Shock and flood"\n    It kills and floods. Prove both off first.\n\n'
@@ -112,3 +116,41 @@ def test_a_job_on_the_device_begins_with_everything_on_all_the_same() -> None:
     (course,) = courses(second, report.analyses["second"])
     assert course.known[0] == (State.ON, State.ON)
     assert 0 not in dict(course.fits)[1]
+
+
+def made_safe(job: Job) -> str:
+    """Steps that cut, let out and prove all energies of a machine; the last goes on below when its proof held."""
+    names = [s.name for s in job.sources]
+    supplies = " ".join(s.name for s in job.sources if not s.fed_by)
+    held = [s.name for s in job.sources if s.trapped or s.fed_by]
+    text = f'### Cut {{#a-cut isolate="{supplies}"}}\nWith a tag.\n'
+    for turn in range(len(held)):
+        text += "".join(f'### Let out {{#a-out-{turn}-{name} release="{name}"}}\nWait.\n' for name in held)
+    return text + f'### Prove {{#a-prove verify="{" ".join(names)}"}}\n- **Not proved**: [Cut](#a-cut)\n'
+
+
+def arrivals(report: Report, id: str, titles: set[str], steps: tuple[Step, ...]) -> dict[str, object]:
+    """What is known at each step with one of the titles."""
+    at = {step.title: report.analyses[id].at(step.number) for step in steps if step.title in titles}
+    return {title: r and (r.arriving, r.leaving, r.models) for title, r in at.items()}
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_a_page_after_another_is_as_if_both_stood_on_one(job: Job) -> None:
+    text = markdown(job, id="second")
+    first = text.index("### Step 0 ")
+    held = ", ".join(f"{s.name}: proved" for s in job.sources)
+    head = markdown(job, id="first")
+    head = head[: head.index("### Step 0 ")]
+    texts = {
+        "second.md": text.replace("before: none", f"before: [{{page: first, holds: {{{held}}}}}]"),
+        "first.md": head + made_safe(job) + '### Leave it {#a-end end="left safe"}\nA tag.\n',
+        "both.md": text[:first].replace("id: second", "id: both") + made_safe(job) + text[first:],
+    }
+    pages = drawn(page(from_text(text, name), Shop(None)) for name, text in texts.items())
+    report = examine(ParsedShop(Shop(None), pages, ()))
+    assert not [f for f in report.findings if f.rule == "condition-unmet"]
+    second, _, both = (one.page for one in pages)
+    titles = {step.title for step in second.steps}
+    assert arrivals(report, "second", titles, second.steps) == arrivals(report, "both", titles, both.steps)
