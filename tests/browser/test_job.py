@@ -194,6 +194,24 @@ def test_a_job_stays_on_the_page_with_which_it_began(start: Job, folder: Path) -
     assert board(tab)[1].startswith("POWER proved off step 3")
 
 
+def test_a_job_of_another_revision_that_is_not_here_is_not_opened(start: Job, folder: Path) -> None:
+    tab = start()
+    take(tab, *TO_WORK[:4])
+    tab.evaluate("""async () => {
+        const opened = indexedDB.open("stillbench.jobs", 1);
+        await new Promise((done) => (opened.onsuccess = done));
+        const all = opened.result.transaction("pages", "readwrite");
+        all.objectStore("pages").clear();
+        await new Promise((done) => (all.oncomplete = done));
+    }""")
+    (folder / "pump.html").write_text(FRAME.format(draw(CHANGED).html), "utf-8")
+    tab.reload()
+    expect(tab.locator(".strip.apart")).to_be_visible()
+    assert tab.locator("[data-desk]").get_attribute("data-desk") == "apart"
+    assert tab.evaluate("stillbench.desk.record") is None
+    expect(tab.locator(".board .arrival")).to_be_visible()
+
+
 def test_a_job_that_is_not_on_this_device_is_said(start: Job) -> None:
     tab = start()
     tab.goto(tab.url.split("?")[0] + "?job=nobody#open")

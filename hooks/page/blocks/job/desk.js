@@ -19,13 +19,14 @@
     say();
   };
 
-  // A page that was changed since the job began is put away for the one with which the job began.
+  // A page that was changed since the job began is put away for the one with which the job began. Where that one
+  // is not here the job is not opened: the tables of another page would say of the energies what nobody checked.
   const place = async (job) => {
     const now = graphOf(article);
     if (job.digest === now.digest) return now;
     const kept = await store.page(job.digest);
     desk.other = true;
-    if (!kept) return now;
+    if (!kept) return null;
     article.outerHTML = kept.article;
     article = document.querySelector(".job");
     onJob.again();
@@ -36,8 +37,10 @@
     article.dataset.desk = "opening";
     const job = await store.job(id);
     if (!job) return (article.dataset.desk = "missing");
+    const graph = await place(job);
+    if (!graph) return (article.dataset.desk = "apart");
     desk.job = job;
-    desk.graph = await place(job);
+    desk.graph = graph;
     desk.course = stillbench.course(desk.graph, job.model);
     article.dataset.desk = "open";
     await refresh();

@@ -38,14 +38,11 @@ onJob((article) => {
   };
 
   article.addEventListener("stillbench:record", () => {
-    show("missing", false);
     tellAway();
-    const kept = article.querySelector("#graph").textContent.includes(desk.job.digest);
-    strip("other").querySelector(".which").textContent = kept
-      ? `You work on ${desk.job.revision ? `revision ${desk.job.revision}` : "it"} as it was then.`
-      : "The old one is not on this device: look at the job sheet, and begin a new job for what is left.";
+    strip("other").querySelector(".which").textContent = `You work on ${desk.job.revision ? `revision ${desk.job.revision}` : "it"} as it was then.`;
     show("other", desk.other);
   });
   strip("away").querySelector("[data-stayed]").addEventListener("click", () => desk.act("stayed"));
-  new MutationObserver(() => show("missing", article.dataset.desk === "missing")).observe(article, { attributeFilter: ["data-desk"] });
+  const unopened = () => ["missing", "apart"].forEach((state) => show(state, article.dataset.desk === state));
+  new MutationObserver(unopened).observe(article, { attributeFilter: ["data-desk"] });
 });
