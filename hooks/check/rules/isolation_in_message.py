@@ -36,6 +36,8 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     if page.kind is not Kind.PROCEDURE:
         return
     done = {name for step in page.steps for name in (*step.isolate, *step.release)}
+    if page.front.condition:
+        done |= {name for name, _, _ in page.front.condition.holds}
     for step, message in placed(page):
         only_said = [name for name in told(message, page.energies) if name not in done]
         if only_said:
