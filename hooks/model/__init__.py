@@ -6,19 +6,14 @@ written; an empty tuple in a list field means the writer said `none`.
 
 from __future__ import annotations
 
+from hooks.model.front import Condition, Front, HELD, Item, Part, People
 from hooks.model.page import (
-    Condition,
-    Front,
-    HELD,
-    Item,
     Kind,
     LANGUAGES,
     Message,
     ORIGINAL,
     PROOFS,
     Page,
-    Part,
-    People,
     Reading,
     Stage,
     Step,

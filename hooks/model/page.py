@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 
+from hooks.model.front import Front
 from hooks.model.shop import Energy, Guard, Model
 from hooks.source import Place, Source, Span
 
@@ -18,47 +19,6 @@ class Kind(StrEnum):
     SHARED_STEPS = "shared-steps"
     TEXT = "text"
     """An ordinary page without steps."""
-
-
-@dataclass(frozen=True, slots=True)
-class People:
-    """Who is needed."""
-
-    number: int
-    skill: str
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """A part that may be fitted."""
-
-    name: str
-    number: str | None
-    quantity: int
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One entry of a list in the front matter."""
-
-    text: str
-    span: Span
-
-
-HELD = ("proved", "released", "off")
-"""What a condition may say of an energy."""
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """What another page has made true before this one begins."""
-
-    page: str
-    """The id of that page."""
-    holds: tuple[tuple[str, str, Span], ...]
-    """Each energy, one of HELD, and where the energy stands."""
-    span: Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,30 +178,6 @@ class Step:
     def span_of(self, word: str) -> Span:
         """Where `word` stands on the step line; the heading if it was not written."""
         return dict(self.spans).get(word, self.span)
-
-
-@dataclass(frozen=True, slots=True)
-class Front:
-    """What the front matter says beyond title, kind, id and machine."""
-
-    revision: str | None = None
-    reviewed: str | None = None
-    """YYYY-MM-DD."""
-    people: People | None = None
-    time: str | None = None
-    does: str | None = None
-    """One sentence: what the machine does when it is well (else the appliance's)."""
-    protect: tuple[Item, ...] | None = None
-    tools: tuple[Item, ...] | None = None
-    supplies: tuple[Item, ...] | None = None
-    parts: tuple[Part, ...] | None = None
-    before: tuple[Item, ...] | None = None
-    condition: Condition | None = None
-    """The condition among `before` that another page makes true."""
-    after: tuple[Item, ...] | None = None
-    symptoms: tuple[Item, ...] | None = None
-    spans: dict[str, Span] = field(default_factory=dict)
-    """Where each key stands."""
 
 
 @dataclass(frozen=True, slots=True)
