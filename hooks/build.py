@@ -8,13 +8,17 @@ from __future__ import annotations
 import gc
 import logging
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from jinja2 import Environment
+from mkdocs.commands.build import _build_page
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.theme import Theme
 
@@ -24,7 +28,8 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
 from hooks.kept import Kept, place  # noqa: E402
-from hooks.page import inert, languages, site, theme  # noqa: E402
+from hooks.page import again, inert, languages, site, theme  # noqa: E402
+from hooks.page.generated import GeneratedPage  # noqa: E402
 from hooks.report import text  # noqa: E402
 
 FONT = "files/atkinson-hyperlegible-next-latin-wght-normal.woff2"
@@ -38,6 +43,9 @@ class StillbenchPlugin(BasePlugin):
     site: site.Site
     runtime: runtime.RuntimeFiles
     kept: Kept | None = None
+    others: list[tuple[str, int, int]]
+    nav: Navigation
+    drawing: tuple[MkDocsConfig, Files, Environment]
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether a writer is looking."""
@@ -53,7 +61,16 @@ class StillbenchPlugin(BasePlugin):
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Parse and check everything before MkDocs empties the folder of the last good site."""
-        folder = Path(config.docs_dir)
+        self.site = self._examined(Path(config.docs_dir))
+        self.others = _others(config)
+        findings = self.site.report.findings
+        said = text.render(findings, {s.name: s for s in self.site.parsed.sources}, len(self.site.parsed.pages))
+        if has_errors(findings) and not self.preview:
+            raise PluginError(f"the site is not built.\n\n{said}")
+        log.log(logging.WARNING if findings else logging.INFO, said)
+
+    def _examined(self, folder: Path, carried: tuple[GeneratedPage, ...] | None = None) -> site.Site:
+        """The site of the shop as it is now."""
         self.kept = self.kept or Kept(place(folder))
         read = parse.contents(folder)
         parsed = parse.whole(read, self.kept)
@@ -61,12 +78,8 @@ class StillbenchPlugin(BasePlugin):
         self.kept.put("shop", read.digest, report.findings)
         self.kept.save()
         gc.freeze()  # what was made so far stays: no need to search it for garbage, again and again
-        said = text.render(report.findings, {s.name: s for s in parsed.sources}, len(parsed.pages))
-        if has_errors(report.findings) and not self.preview:
-            raise PluginError(f"the site is not built.\n\n{said}")
-        log.log(logging.WARNING if report.findings else logging.INFO, said)
         prefix = parse.shown(folder / parse.FACTS, folder).removesuffix(parse.FACTS)
-        self.site = site.Site(parsed, report, prefix, self.preview, self.kept)
+        return site.Site(parsed, report, prefix, self.preview, self.kept, carried)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages that no one wrote and the site's own files; keep the shop facts back."""
@@ -92,8 +105,13 @@ class StillbenchPlugin(BasePlugin):
         config.nav = self.site.nav
         return files
 
-    def on_env(self, env: Environment, **_: object) -> Environment:
+    def on_nav(self, nav: Navigation, **_: object) -> None:
+        """Remember the sections."""
+        self.nav = nav
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Show what stands in the shop's words as text, whatever it looks like; give the frame the site's own."""
+        self.drawing = (config, files, env)
         env.autoescape = env.trim_blocks = env.lstrip_blocks = True
         env.globals["language"] = languages.language
         return env
@@ -118,9 +136,40 @@ class StillbenchPlugin(BasePlugin):
             device.publish(folder, self.site.library, self.runtime.files, search)
         self.kept.save()
 
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[[], None]) -> LiveReloadServer:
+        """After a save, draw what is another; where that could be more than procedures, draw all."""
+        server.builder = lambda: self._again() or builder()
+        return server
+
+    def _again(self) -> bool:
+        """Draw again the pages that are others now; False where that is not enough."""
+        config, files, env = self.drawing
+        others, self.others = self.others, []  # until all is drawn, nothing may be built upon
+        if _others(config) != others:
+            return False
+        before, self.site = self.site, self._examined(Path(config.docs_dir), self.site.generated)
+        paths = again.redrawn(before, self.site)
+        if paths is None:
+            return False
+        shown = files.documentation_pages(inclusion=InclusionLevel.is_in_serve)
+        for page in (file.page for file in shown if file.src_uri in set(paths)):
+            page.content = self.on_page_content("", page=page, config=config, files=files)
+            _build_page(page, config, shown, self.nav, env)  # as MkDocs does: a page drawn alone is the same
+        place, titles = self.site.step_titles
+        Path(config.site_dir, place).write_bytes(titles)
+        self.others = others
+        return True
+
+
+def _others(config: MkDocsConfig) -> list[tuple[str, int, int]]:
+    """The shop's settings and each of its files that is no page, with time and size."""
+    found = [Path(config.config_file_path), *Path(config.docs_dir).rglob("*")]
+    known = ((path, path.stat()) for path in found if path.is_file() and path.suffix != ".md")
+    return sorted((str(path), one.st_mtime_ns, one.st_size) for path, one in known)
+
 
 _HOOK = StillbenchPlugin()
 on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.on_pre_build
 on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
 on_env, on_page_content = _HOOK.on_env, _HOOK.on_page_content
-on_post_build = _HOOK.on_post_build
+on_post_build, on_nav, on_serve = _HOOK.on_post_build, _HOOK.on_nav, _HOOK.on_serve

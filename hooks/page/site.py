@@ -39,6 +39,8 @@ class Site:
     """Whether the writer is looking: findings stand inside their steps."""
     kept: Kept = field(default_factory=Kept)
     """Articles that were drawn before."""
+    carried: tuple[GeneratedPage, ...] | None = None
+    """The pages that no one wrote, where they are those of the site before."""
 
     @cached_property
     def library(self) -> Library:
@@ -48,6 +50,8 @@ class Site:
     @cached_property
     def generated(self) -> tuple[GeneratedPage, ...]:
         """The pages that no one wrote, without those that the shop has written itself."""
+        if self.carried is not None:
+            return self.carried
         own = {self._path(p.source.name) for p in self.parsed.pages}
         made = site_pages.generated(self.library, self.parsed.shop)
         stand_ins = (GeneratedPage(path, *one) for path, one in self._stand_ins.items())
@@ -74,7 +78,8 @@ class Site:
         return versions.meta(self.library, self.parsed.shop, address(original), code)
 
     @cached_property
-    def _parsed(self) -> Mapping[str, ParsedPage]:
+    def by_path(self) -> Mapping[str, ParsedPage]:
+        """The pages that someone wrote, by their paths."""
         return {self._path(p.source.name): p for p in self.parsed.pages}
 
     @cached_property
@@ -102,14 +107,27 @@ class Site:
 
     def is_text(self, path: str) -> bool:
         """Whether the page at `path` is an ordinary one, drawn by Markdown alone."""
-        page = None if path in self._made else self._parsed[path].page
+        page = None if path in self._made else self.by_path[path].page
         return page is not None and page.kind is Kind.TEXT
 
     @property
     def drawn_in(self) -> tuple[str, ...]:
         """The paths of the pages of shared steps: a site has none of them, a preview says what is wrong there."""
-        known = self._parsed.items()
+        known = self.by_path.items()
         return tuple(path for path, one in known if one.page and one.page.kind is Kind.SHARED_STEPS)
+
+    def made_of(self, path: str) -> str:
+        """Another one whenever the page at `path` has to be drawn again, as far as its own text and findings go."""
+        one = self.by_path[path]
+        whole = self.report.digests.get(one.name)
+        followed = bool(one.page and one.page.id in self.report.analyses)
+        made = whole or self.parsed.digests.get(one.name) or repr(one)
+        return digest(made, str(whole is None), str(followed), repr(self._findings.get(path, ())))
+
+    @property
+    def step_titles(self) -> tuple[str, bytes]:
+        """The script that search finds steps by, and its place in the site."""
+        return "assets/stillbench/find-more.js", finder.more(self.library).encode()
 
     def html(self, path: str, drawn: str) -> str:
         """The article of the page written at `path`, from the shop's folder.
@@ -119,7 +137,7 @@ class Site:
         return self._made[path].html if path in self._made else self._drawn(path, drawn)
 
     def _drawn(self, path: str, drawn: str, readers: str = "") -> str:
-        parsed, found = self._parsed[path], self._findings.get(path, ())
+        parsed, found = self.by_path[path], self._findings.get(path, ())
         if parsed.page is None:
             return finding.unreadable(found, parsed.source)
         if parsed.page.kind is Kind.SHARED_STEPS:
@@ -166,7 +184,7 @@ class Site:
         """What the theme has to know of the page at `path`."""
         if path in self._made:
             return {**self._made[path].meta, **({"banner": self._overview(path)} if self.preview else {})}
-        page = self._parsed[path].page
+        page = self.by_path[path].page
         found = self._findings.get(path, ())
         shown = self.preview and (found or page is None or page.kind is not Kind.SHARED_STEPS)
         banner = finding.banner(found, page) if shown else ""
@@ -179,7 +197,7 @@ class Site:
 
     def _overview(self, path: str) -> str:
         to = links_from(path)
-        titles = {p: one.page.title if one.page else p for p, one in self._parsed.items()}
+        titles = {p: one.page.title if one.page else p for p, one in self.by_path.items()}
         return finding.overview((to(address(p)), titles[p], found) for p, found in self._on_page.items() if p in titles)
 
     def files(self, scripts: Iterable[Path], jobs: Iterable[Path], font: Path) -> Mapping[str, bytes]:
@@ -200,7 +218,7 @@ class Site:
             **{bundle.named(path, text.encode()): text.encode() for path, text in joined.items()},
             theme.MANIFEST: theme.manifest(self.parsed.shop),
             "assets/stillbench/find-pages.js": self._finder(calculators).encode(),
-            "assets/stillbench/find-more.js": finder.more(self.library).encode(),
+            **dict([self.step_titles]),
             "assets/stillbench/text.woff2": font.read_bytes(),
         }
 
