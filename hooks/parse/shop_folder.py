@@ -70,7 +70,8 @@ class Contents:
 def contents(path: Path) -> Contents:
     """Read all that stands in a shop's folder."""
     facts, wrong = _facts(path)
-    pages = tuple(_page(each, shown(each, path)) for each in page_paths(path))
+    start = shown(path / FACTS, path).removesuffix(FACTS)
+    pages = tuple(_page(each, start + each.relative_to(path).as_posix()) for each in page_paths(path))
     return Contents(facts, wrong, pages, tuple(_misnamed(path)))
 
 
@@ -148,9 +149,9 @@ def _misnamed(path: Path) -> list[Finding]:
     for place in _linked(path):
         notes = Notes(shown(place, path), found=found).by(page_text.__name__)
         notes.error(_START, "a linked folder is not checked", "Put the pages themselves here.")
-    for file in _visible(path):
+    for file in (f for f in _visible(path) if f.suffix != ".md"):
         notes = Notes(shown(file, path), found=found)
-        if file.suffix.lower() in _PAGES and file.suffix != ".md":
+        if file.suffix.lower() in _PAGES:
             what = f"a page named `{file.suffix}` is not checked"
             notes.by(page_text.__name__).error(_START, what, "Let its name end in `.md`.")
         if file.name.lower() in ("shop.yaml", "shop.yml") and file != path / FACTS:

@@ -1,8 +1,9 @@
 """Times the build of large shops, ours against stock MkDocs with Material, on this machine.
 
 `python -m tests.bench.large [LEAST]`: shops of LEAST (1,000), twice and four times as many
-pages; stock at twice. CPU seconds of a whole process, user and system, no cache of any kind.
-It takes some minutes.
+pages; stock at twice. CPU seconds of a whole process, user and system. A build and a check are timed with
+nothing kept from before, then at twice the same shop right after its build: check, build after one edit, and
+saved page to page in a preview (seconds of CPU within the running process). It takes some minutes.
 """
 
 from __future__ import annotations
@@ -19,7 +20,8 @@ from pathlib import Path
 from tests.bench import shops, stock
 
 BUILD, CHECK = ("mkdocs", "build", "-q"), ("hooks", "check")
-TARGETS = {"build": 0.2, "check": 0.05, "growth": 1.15}
+COLD, SAVE = (*CHECK, "--fresh"), ("tests.bench.save",)
+TARGETS = {"build": 0.2, "check": 0.05, "edit": 0.1, "growth": 1.15}
 
 
 def cpu(folder: Path, *module: str) -> float:
@@ -37,19 +39,35 @@ def growth(least: tuple[int, float], most: tuple[int, float]) -> float:
     return math.log(most[1] / least[1]) / math.log(most[0] / least[0])
 
 
+def edited(folder: Path, pages: int) -> Path:
+    """The shop that was laid and built before."""
+    return folder
+
+
+def edit(folder: Path) -> None:
+    """Say one word more on one page."""
+    page = next(iter(sorted((folder / "procedures").glob("*/procedure-*.md"))))
+    page.write_text(page.read_text("utf-8").replace("### ", "Slowly.\n\n### ", 1), "utf-8")
+
+
 def measure(folder: Path, least: int) -> dict[tuple[str, int], float]:
     """CPU seconds by what was run and the number of pages, each printed as it is known."""
     jobs = (
         ("build", shops.lay, least, BUILD),
         ("build", shops.lay, 2 * least, BUILD),
-        ("check", shops.lay, 2 * least, CHECK),
+        ("check", edited, 2 * least, CHECK),
+        ("edit", edited, 2 * least, BUILD),
+        ("cold", edited, 2 * least, COLD),
+        ("save", edited, 2 * least, SAVE),
         ("stock", stock.lay, 2 * least, BUILD),
         ("build", shops.lay, 4 * least, BUILD),
     )
     found: dict[tuple[str, int], float] = {}
     cpu(shops.lay(folder / "first", 10), *BUILD)  # what is kept for the browser is made here, once
     for name, lay, pages, module in jobs:
-        laid = lay(folder / f"{name}-{pages}", pages)
+        laid = lay(folder / ("stock" if name == "stock" else str(pages)), pages)
+        if name == "edit":
+            edit(laid)
         found[name, pages] = cpu(laid, *module)
         print(f"{name:6} {pages:6} pages {found[name, pages]:8.1f} s of CPU", flush=True)
     return found
@@ -65,11 +83,13 @@ def main() -> None:
     ours = found["build", 2 * least]
     ratios = {
         "build": (ours / found["stock", 2 * least], "of stock"),
-        "check": (found["check", 2 * least] / ours, "of the build"),
+        "check": (found["check", 2 * least] / ours, "of the build, right after it"),
+        "edit": (found["edit", 2 * least] / ours, "of the build"),
         "growth": (growth((least, found["build", least]), (4 * least, found["build", 4 * least])), "as power of N"),
     }
     for what, (value, of) in ratios.items():
         print(f"{what:6} {value:5.3f} {of}; target {TARGETS[what]}")
+    print(f"check with nothing kept: {found['cold', 2 * least] / ours:.3f} of the build")
 
 
 if __name__ == "__main__":
