@@ -17,13 +17,20 @@ from pathlib import Path
 import yaml
 
 from hooks import check, parse
-from hooks.check.rules import RULES
+from hooks.check import explained
 from hooks.diagnostics import Finding, has_errors
 from hooks.kept import Kept, beside
 from hooks.parse import Contents
-from hooks.report import json, text
+from hooks.report import annotations, json, sarif, text
+from hooks.report.rooted import below_root, rooted
 
 CLEAN, ERRORS, COULD_NOT_RUN = 0, 1, 2
+REPORTS = {
+    "json": json.render,
+    "sarif": lambda findings, _: sarif.render(rooted(findings, below_root(Path.cwd()))),
+    "annotations": lambda findings, _: annotations.render(rooted(findings, below_root(Path.cwd()))),
+}
+"""The reports for machines, of the findings and the number of pages."""
 
 
 class CannotRun(Exception):
@@ -55,7 +62,7 @@ def _parser() -> argparse.ArgumentParser:
     checking = commands.add_parser("check", help="check a shop's pages without building the site")
     checking.add_argument("paths", nargs="*", type=Path, metavar="PATH", help=_PATH_HELP)
     checking.add_argument("--fresh", action="store_true", help="look at every page, whatever is known from before")
-    checking.add_argument("--format", choices=("text", "json"), default="text")
+    checking.add_argument("--format", choices=("text", *REPORTS), default="text")
     checking.set_defaults(run=run_check)
     explaining = commands.add_parser("explain", help="say what a rule reports, why, and an example")
     explaining.add_argument("rule", metavar="RULE", help="its name, as a finding gives it")
@@ -72,8 +79,8 @@ def run_check(options: argparse.Namespace) -> int:
     examined = [_examine(folder, only, options.fresh) for folder, only in shops.items()]
     findings = tuple(f for e in examined for f in e.findings if _asked_for(f, e.only))
     pages = sum(e.only is None or p.name in e.only for e in examined for p in e.read.pages)
-    if options.format == "json":
-        sys.stdout.write(json.render(findings, pages))
+    if report := REPORTS.get(options.format):
+        sys.stdout.write(report(findings, pages))
     else:
         sources = {s.name: s for e in examined for s in e.read.sources}
         sys.stdout.write(text.render(findings, sources, pages))
@@ -82,14 +89,12 @@ def run_check(options: argparse.Namespace) -> int:
 
 def run_explain(options: argparse.Namespace) -> int:
     """`stillbench explain`: the page of a rule, of parsing, checking or both."""
-    checked = {rule.name: rule.text for rule in RULES}
-    texts = [t for t in (parse.RULES.get(options.rule), checked.get(options.rule)) if t]
-    if not texts:
-        known = sorted({*parse.RULES, *checked})
+    if options.rule not in explained.EXPLAINED:
+        known = list(explained.EXPLAINED)
         near = get_close_matches(options.rule, known, 1)
         hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
         raise CannotRun(f"there is no rule {options.rule}; {hint}")
-    print("\n\n".join(texts))
+    print(explained.text(options.rule))
     return CLEAN
 
 

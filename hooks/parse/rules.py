@@ -15,8 +15,9 @@ from hooks.parse import (
 )
 from hooks.parse.notes import rule_of
 
-RULES = {
-    rule_of(module.__name__): cleandoc(module.__doc__ or "")
+MODULES = {
+    rule_of(module.__name__): module
     for module in (front_matter, page_text, reading_incomplete, shared_page, shop_facts, step_body, step_line)
 }
+RULES = {name: cleandoc(module.__doc__ or "") for name, module in MODULES.items()}
 """Name and text: a summary, then `Why:`, `Example reported:`, `Example mended:`."""

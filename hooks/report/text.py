@@ -26,16 +26,21 @@ def _group(group: list[Finding], sources: Mapping[str, Source]) -> Iterator[str]
     if source := sources.get(first.file):
         yield from _excerpt(first, source)
     energies = [f.energy for f in group if f.energy]
-    yield from _path(first.path, energies)
+    yield from path(first.path, energies)
     for help in dict.fromkeys(f.help for f in group if f.help):
         yield f"  Fix: {help}"
 
 
 def _headline(finding: Finding) -> str:
     where = f"{finding.file}:{finding.span.line}:{finding.span.column}"
+    return f"{where}: {finding.level} {finding.rule}: {qualified(finding)}"
+
+
+def qualified(finding: Finding) -> str:
+    """What is wrong, on which models if not on all, and why it was let stand."""
     models = f" (only on {', '.join(finding.models)})" if finding.models else ""
     silenced = f" [allowed: {finding.because}]" if finding.because else ""
-    return f"{where}: {finding.level} {finding.rule}: {finding.message}{models}{silenced}"
+    return f"{finding.message}{models}{silenced}"
 
 
 def _excerpt(finding: Finding, source: Source) -> Iterator[str]:
@@ -48,18 +53,18 @@ def _excerpt(finding: Finding, source: Source) -> Iterator[str]:
     yield f"  {' ' * len(number)} | {before}{'^' * max(end - span.column, 1)}"
 
 
-def _path(path: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
+def path(steps: tuple[PathStep, ...], energies: list[str]) -> Iterator[str]:
     """One line a step, saying only what changed of the energies the breach is about."""
-    width = max((len(p.step.title) for p in path), default=0)
-    ways = max((len(_way(p)) for p in path), default=0)
+    width = max((len(p.step.title) for p in steps), default=0)
+    ways = max((len(way(p)) for p in steps), default=0)
     known: dict[str, str] = {}
-    for number, step in enumerate(path):
-        last = number == len(path) - 1
+    for number, step in enumerate(steps):
+        last = number == len(steps) - 1
         states = {e: s for e, s in step.energies if not energies or e in energies}
         changes = [f"{e} {s}" for e, s in states.items() if last or known.get(e, "ON") != s]
         known |= states
         note = f"  <- {step.note}" if step.note else ""
-        cells = f"{step.step.title:<{width}}  {_way(step):<{ways}}  {', '.join(changes)}"
+        cells = f"{step.step.title:<{width}}  {way(step):<{ways}}  {', '.join(changes)}"
         line = step.used[0].span.line if step.used else step.line
         yield f"  {line:>5}  {cells.rstrip()}{note}{_written(step)}".rstrip()
 
@@ -72,7 +77,8 @@ def _written(step: PathStep) -> str:
     return f"  ({', '.join(places)})"
 
 
-def _way(step: PathStep) -> str:
+def way(step: PathStep) -> str:
+    """The way out taken, or why the step was passed over; empty where the path fell through."""
     if step.skipped:
         return f"({step.skipped})"
     return f"-> {step.way_out}" if step.way_out else ""

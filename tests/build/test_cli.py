@@ -105,3 +105,25 @@ def test_a_rule_that_both_parsing_and_checking_have_is_explained_twice(capsys: C
 def test_an_unknown_rule_exits_2_and_names_the_nearest(capsys: Captured) -> None:
     assert main(["explain", "hand-on-live"]) == COULD_NOT_RUN
     assert "did you mean hands-on-live?" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("form", ["sarif", "annotations", "json"])
+def test_the_same_shop_gives_the_same_bytes_whatever_is_known_from_before(broken: Path, form: str, capsys: Captured) -> None:
+    said = set()
+    for more in (["--fresh"], [], []):
+        assert main(["check", "--format", form, *more]) == ERRORS
+        said.add(capsys.readouterr().out)
+    assert len(said) == 1
+
+
+def test_reports_for_hosts_name_files_from_the_root_of_the_repository(
+    broken: Path, capsys: Captured, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (broken / ".git").mkdir()
+    monkeypatch.chdir(broken / "procedures")
+    assert main(["check", ".", "--format", "annotations"]) == ERRORS
+    assert "::error file=procedures/broken.md,line=33," in capsys.readouterr().out
+    assert main(["check", ".", "--format", "sarif"]) == ERRORS
+    results = json.loads(capsys.readouterr().out)["runs"][0]["results"]
+    files = {r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"] for r in results}
+    assert files == {"procedures/broken.md"}
