@@ -1,0 +1,1 @@
+"""The format itself, written down for other programs: one file each."""
