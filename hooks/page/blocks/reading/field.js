@@ -43,7 +43,9 @@ onJob((job) => {
   job.addEventListener("focusin", ({ target }) => {
     const reading = target.matches(".field input") && target.closest(".reading");
     if (!reading) return;
-    setTimeout(() => target.select());
+    // A digit that was typed before the turn of this came is not typed over.
+    const stood = target.value;
+    setTimeout(() => target.value === stood && target.select());
     if (!inView(reading)) reading.scrollIntoView();
   });
 
