@@ -23,7 +23,7 @@ def redrawn(before: Site, after: Site) -> tuple[str, ...] | None:
         return None
     if touched and _shown(before.library) != _shown(after.library):
         return None
-    overviews = [page.path for page in before.generated] if before.report.findings != after.report.findings else []
+    overviews = [page.path for page in before.generated if not page.writers] if before.report.findings != after.report.findings else []
     return (*touched, *overviews)
 
 

@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 from hooks.check.analysis import State
 from hooks.diagnostics import Finding, Level, PathStep, together
 from hooks.model import Page, Step
-from hooks.page import lines, words
+from hooks.page import lines, rule_pages, words
 from hooks.page.blocks.rail import rail
 from hooks.page.templates import draw
 from hooks.source import Source
@@ -43,6 +43,8 @@ class Shown:
 
     level: Level
     rule: str
+    why: str
+    """The link to the page of the rule."""
     messages: tuple[Markup, ...]
     place: str
     """ "no-ice.md line 141, column 1"."""
@@ -54,13 +56,13 @@ class Shown:
     """The line it is about, for a page that could not be drawn."""
 
 
-def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], str]:
-    """HTML by number of the step, and HTML for what belongs to no step of the page."""
+def render(findings: Iterable[Finding], page: Page, root: str = "./") -> tuple[Mapping[int, str], str]:
+    """HTML by number of the step, and HTML for what belongs to no step of the page; `root` is the way to the first folder."""
     by_step: dict[int, str] = {}
     rest = ""
     for group in together(findings):
         step = _step(page, group[0])
-        html = draw("finding/finding.html", finding=_shown(group, page))
+        html = draw("finding/finding.html", finding=_shown(group, root, page))
         if step:
             by_step[step.number] = by_step.get(step.number, "") + html
         else:
@@ -68,17 +70,18 @@ def render(findings: Iterable[Finding], page: Page) -> tuple[Mapping[int, str], 
     return by_step, rest
 
 
-def shared(findings: Iterable[Finding], page: Page, users: Iterable[tuple[str, str]]) -> str:
+def shared(findings: Iterable[Finding], page: Page, users: Iterable[tuple[str, str]], root: str = "./") -> str:
     """A page of shared steps, of which a site has none: what is wrong with it, and who uses it (address and title)."""
     found = sorted(findings, key=lambda f: f.order)
-    drawn = (draw("finding/finding.html", finding=_shown([f], None, page.source if f.file == page.source.name else None)) for f in found)
+    shown = (_shown([f], root, source=page.source if f.file == page.source.name else None) for f in found)
+    drawn = (draw("finding/finding.html", finding=one) for one in shown)
     return draw("shared/shared.html", page=page, findings=Markup("\n".join(drawn)), users=list(users))
 
 
-def unreadable(findings: Iterable[Finding], source: Source) -> str:
+def unreadable(findings: Iterable[Finding], source: Source, root: str = "./") -> str:
     """A page of which nothing could be read but what is wrong with it."""
     found = sorted(findings, key=lambda f: f.order)
-    shown = [_shown([f], None, source) for f in found]
+    shown = [_shown([f], root, source=source) for f in found]
     return draw("finding/unreadable.html", name=source.name, findings=shown)
 
 
@@ -112,11 +115,12 @@ def _marked(text: str) -> Markup:
     return Markup(re.sub("`([^`]+)`", r"<code>\1</code>", said))
 
 
-def _shown(group: list[Finding], page: Page | None, source: Source | None = None) -> Shown:
+def _shown(group: list[Finding], root: str, page: Page | None = None, source: Source | None = None) -> Shown:
     first = group[0]
     return Shown(
         level=first.level,
         rule=first.rule,
+        why=rule_pages.address(first.rule, root),
         messages=tuple(dict.fromkeys(_marked(f.message) for f in group)),
         place=_place(first),
         models=first.models,

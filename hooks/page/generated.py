@@ -18,6 +18,8 @@ class GeneratedPage:
     html: str
     meta: dict[str, Any] = field(default_factory=dict)
     """What the front matter would say; `page` is its kind."""
+    writers: bool = False
+    """Whether only a preview has it, beside the shop's site."""
 
     @property
     def address(self) -> str:

@@ -17,7 +17,7 @@ from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.library.translations import in_language, path_in
 from hooks.model import Kind, Page
-from hooks.page import bundle, calculator_pages, finder, finding, procedure, self_check, site_pages, text_index, theme, versions
+from hooks.page import bundle, calculator_pages, finder, finding, procedure, rule_pages, self_check, site_pages, text_index, theme, versions
 from hooks.page.generated import GeneratedPage, address, links_from
 from hooks.page.view import Links
 from hooks.parse.result import ParsedPage, ParsedShop
@@ -55,7 +55,7 @@ class Site:
         own = {self._path(p.source.name) for p in self.parsed.pages}
         made = site_pages.generated(self.library, self.parsed.shop)
         stand_ins = (GeneratedPage(path, *one) for path, one in self._stand_ins.items())
-        made = (*made, *calculator_pages.generated(self.library), *stand_ins)
+        made = (*made, *calculator_pages.generated(self.library), *stand_ins, *(rule_pages.generated() if self.preview else ()))
         return tuple(p for p in made if p.path not in own)
 
     @cached_property
@@ -138,14 +138,14 @@ class Site:
 
     def _drawn(self, path: str, drawn: str, readers: str = "") -> str:
         parsed, found = self.by_path[path], self._findings.get(path, ())
+        to, root = links_from(path), _root(path)
         if parsed.page is None:
-            return finding.unreadable(found, parsed.source)
+            return finding.unreadable(found, parsed.source, root)
         if parsed.page.kind is Kind.SHARED_STEPS:
-            to = links_from(path)
             users = ((to(e.address), e.title) for e in self.library.entries if parsed.page.id in e.shared)
-            return finding.shared(found, parsed.page, users)
+            return finding.shared(found, parsed.page, users, root)
         if parsed.page.kind not in RENDER:
-            return (finding.render(found, parsed.page)[1] if self.preview else "") + drawn
+            return (finding.render(found, parsed.page, root)[1] if self.preview else "") + drawn
         page, links = parsed.page, replace(self._links(path, parsed.page), readers=readers)
         made = self.report.digests.get(page.source.name)
         if made is None:
@@ -155,7 +155,7 @@ class Site:
         return self.kept.text("article", key, lambda: self._article(page, found, links))
 
     def _article(self, page: Page, found: tuple[Finding, ...], links: Links) -> str:
-        by_step, whole = finding.render(found, page) if self.preview else ({}, "")
+        by_step, whole = finding.render(found, page, links.root) if self.preview else ({}, "")
         return RENDER[page.kind](
             page,
             self.report.analyses.get(page.id),
@@ -178,12 +178,13 @@ class Site:
         ids = (*(step.then for step in page.steps), condition.page if condition else None)
         named = (self._by_id.get(id or "") for id in ids)
         own = address(path)
-        return Links({e.id: (to(e.address), e.title) for e in named if e}, own, to(".").rstrip("/") + "/")
+        return Links({e.id: (to(e.address), e.title) for e in named if e}, own, _root(path))
 
     def meta(self, path: str) -> dict[str, Any]:
         """What the theme has to know of the page at `path`."""
         if path in self._made:
-            return {**self._made[path].meta, **({"banner": self._overview(path)} if self.preview else {})}
+            made = self._made[path]
+            return {**made.meta, **({"banner": self._overview(path)} if self.preview and not made.writers else {})}
         page = self.by_path[path].page
         found = self._findings.get(path, ())
         shown = self.preview and (found or page is None or page.kind is not Kind.SHARED_STEPS)
@@ -224,7 +225,7 @@ class Site:
 
     def _finder(self, calculators: tuple[Calculator, ...]) -> str:
         index = "" if self.preview else text_index.SCRIPT
-        listed = [p for p in self.generated if p.path not in self._stand_ins]
+        listed = [p for p in self.generated if p.path not in self._stand_ins and not p.writers]
         return finder.pages(self.library, calculators, listed, index, self._translated)
 
     @property
@@ -246,6 +247,11 @@ class Site:
 
     def _path(self, name: str) -> str:
         return name.removeprefix(self.prefix)
+
+
+def _root(path: str) -> str:
+    """The way from the page at `path` to the site's first folder."""
+    return links_from(path)(".").rstrip("/") + "/"
 
 
 def _texts(paths: Iterable[Path]) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from urllib.parse import urljoin
 
 import pytest
 from bs4 import BeautifulSoup
@@ -55,6 +56,8 @@ def test_serving_goes_on_with_an_error_which_stands_in_its_step(preview: tuple[P
     finding = page.select_one("#swap .finding")
     assert finding and "hands-on-live" in finding.get_text()
     assert not page.select("#unplug .finding")
+    rule = until(urljoin(address, finding.select_one(".why")["href"]), lambda page: page.h1 is not None)
+    assert rule.h1.get_text() == "hands-on-live" and not rule.select(".preview")
     (folder / "procedures/switch.md").write_text(shop.PAGE, "utf-8")
     until(address, lambda page: not page.select(".finding") and page.select_one("#prove") is not None)
 

@@ -154,3 +154,9 @@ def test_a_page_that_cannot_be_read_shows_the_line_that_stops_it() -> None:
     page = BeautifulSoup(finding.unreadable([found], text), "html.parser")
     assert page.h1.get_text() == "This page cannot be read yet"
     assert page.pre.get_text() == "title: [open"
+
+
+@pytest.mark.parametrize("root", ["./", "../../"])
+def test_it_leads_to_the_page_of_its_rule_from_any_folder(page: Page, root: str) -> None:
+    by_step, _ = finding.render([live("electricity")], page, root)
+    assert BeautifulSoup(by_step[3], "html.parser").select_one(".why")["href"] == f"{root}rules/hands-on-live.html"
