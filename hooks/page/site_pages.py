@@ -20,6 +20,9 @@ from hooks.page.theme import LIMITS
 from hooks.parse.words import ENDS
 
 Use = PartUse | ToolUse
+ALL_MACHINES = "all-machines.md"
+IN_MENU = 12
+"""So many machines stand in the menu and at the foot of every page; more have a page of their own, A to Z."""
 ON_START = 24
 """So many pages of each kind stand on the start page; the symptoms and the machines lead to all."""
 
@@ -45,6 +48,7 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
         *(page for code in (language().code, *library.languages) for page in _for_customers(library, shop, code)),
         symptoms(library),
         *_sections(library),
+        *([all_machines(library)] if len(library.machines) > IN_MENU else []),
         parts_and_tools(library),
         about(library, shop),
         jobs(),
@@ -56,6 +60,8 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
 def nav(library: Library, calculators: bool = True) -> list[dict[str, str]]:
     """The sections of the site, for MkDocs; single pages are reached through them."""
     machines = [{m.title: f"machines/{m.id}.md"} for m in library.machines]
+    if len(machines) > IN_MENU:
+        machines = [{"All machines": ALL_MACHINES}]
     return [
         {"Start": "index.md"},
         {"For customers": "customers.md"},
@@ -88,6 +94,12 @@ def _for_customers(library: Library, shop: Shop, code: str) -> Iterator[Generate
     first, lists = (versions.meta(library, shop, one, code) for one in ("first-minute.html", "customers.html"))
     yield first_minute(shop.within(code), say, first)
     yield customers(in_language(library, shop, code), shop.within(code), say, lists)
+
+
+def all_machines(library: Library) -> GeneratedPage:
+    """Every machine by its title, where they are too many for the menu."""
+    by_title = sorted(library.machines, key=lambda machine: machine.title.casefold())
+    return _page(ALL_MACHINES, "All machines", "section/machines.html", machines=by_title)
 
 
 def first_minute(shop: Shop, say: Language, meta: Mapping[str, object]) -> GeneratedPage:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import posixpath
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from hooks.model import Shop
 from hooks.page import site_pages
 from hooks.page.first_minute import SIGNS
 from hooks.page.generated import GeneratedPage
@@ -88,6 +90,20 @@ def test_the_menu_holds_sections_and_no_single_page(tmp_path: Path) -> None:
         "index.md", "customers.md", "machines/cabinet.md", "machines/washer.md",
         "calculators/index.md", "parts-and-tools.md", "jobs.md", "about.md",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("number", "listed"), [(12, 12), (13, 0)])
+def test_more_machines_than_a_menu_holds_stand_on_a_page_of_their_own(tmp_path: Path, number: int, listed: int) -> None:
+    known = library(tmp_path, FILES)
+    first = known.machines[0]
+    many = replace(known, machines=tuple(replace(first, id=f"m{n}", title=f"Machine {n}") for n in range(number)))
+    paths = [path for item in site_pages.nav(many) for path in item.values()]
+    assert sum(path.startswith("machines/") for path in paths) == listed
+    made = {page.path: page for page in site_pages.generated(many, Shop(None))}
+    assert ("all-machines.md" in paths, "all-machines.md" in made) == (not listed, not listed)
+    if not listed:
+        links = [a["href"] for a in soup(made["all-machines.md"]).select("ul.machines a")]
+        assert sorted(links) == sorted(f"machines/m{n}.html" for n in range(number))
 
 
 def test_every_page_has_one_title_and_no_style_or_script_of_its_own(pages: dict[str, GeneratedPage]) -> None:
