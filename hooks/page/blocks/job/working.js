@@ -81,7 +81,7 @@ onJob((article) => {
   article.addEventListener("click", (event) => {
     if (article.dataset.desk !== "open") return;
     const find = (selector) => event.target.closest(selector);
-    const [arm, ends, undo, anyway] = [".step .ways a.way", "[data-ends]", ".bar .back", "[data-all-the-same]"].map(find);
+    const [arm, ends, undo, anyway] = ['.step .ways a.way[href^="#"]', "[data-ends]", ".bar .back", "[data-all-the-same]"].map(find);
     const work = arm ? leave : ends ? end : undo ? back : null;
     if (anyway) {
       anyway.closest(".step").dataset.anyway = "yes";
