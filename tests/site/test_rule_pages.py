@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from hooks import check
+from hooks.check.explained import EXPLAINED
 from hooks.cli import CLEAN, main
 from hooks.page import rule_pages
-from hooks.check.explained import EXPLAINED
+from hooks.page.site import Site
+from tests.library.shops import parsed
+from tests.site.drawn import FILES
 
 PAGES = {page.path: page for page in rule_pages.generated()}
 
@@ -36,3 +41,11 @@ def test_the_list_leads_to_the_page_of_every_rule() -> None:
     links = [a["href"] for a in BeautifulSoup(PAGES[rule_pages.INDEX].html, "html.parser").select("li a")]
     assert links == [f"{rule}.html" for rule in EXPLAINED]
     assert {f"rules/{link.removesuffix('.html')}.md" for link in links} == {*PAGES} - {rule_pages.INDEX}
+
+
+@pytest.mark.parametrize("preview", [True, False])
+def test_a_preview_has_them_and_a_site_has_none(preview: bool, tmp_path: Path) -> None:
+    shop = parsed(tmp_path / "shop", FILES)
+    made = Site(shop, check.examine(shop), "shop/", preview)
+    assert ({*PAGES} <= {page.path for page in made.generated}) is preview
+    assert ("rules/" in {page.path[:6] for page in made.generated}) is preview
