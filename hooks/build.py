@@ -117,8 +117,11 @@ class StillbenchPlugin(BasePlugin):
         return env
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: object) -> str:
-        """Leave to MkDocs only the Markdown of ordinary pages."""
-        return markdown if self.site.is_text(page.file.src_uri) else ""
+        """Leave to MkDocs only the Markdown of ordinary pages: what is none costs as much as a short page."""
+        if self.site.is_text(page.file.src_uri):
+            return markdown
+        page.content, page.render = "", lambda *_: None
+        return ""
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put our article in the place of what Markdown made."""
