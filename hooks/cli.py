@@ -20,6 +20,7 @@ from hooks import check, parse
 from hooks.check import explained
 from hooks.diagnostics import Finding, has_errors
 from hooks.kept import Kept, beside
+from hooks.new import CannotMake, command
 from hooks.parse import Contents
 from hooks.report import annotations, json, sarif, text
 from hooks.report.rooted import below_root, rooted
@@ -51,7 +52,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         return options.run(options)
-    except CannotRun as reason:
+    except (CannotRun, CannotMake) as reason:
         print(f"stillbench: {reason}", file=sys.stderr)
         return COULD_NOT_RUN
 
@@ -67,6 +68,7 @@ def _parser() -> argparse.ArgumentParser:
     explaining = commands.add_parser("explain", help="say what a rule reports, why, and an example")
     explaining.add_argument("rule", metavar="RULE", help="its name, as a finding gives it")
     explaining.set_defaults(run=run_explain)
+    command.add(commands)
     return parser
 
 

@@ -10,7 +10,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 LAYERS = (
     "kept", "source", "diagnostics", "model", "parse", "check", "report", "library",
-    "export", "page", "device", "runtime", "cli", "build",
+    "export", "new", "page", "device", "runtime", "cli", "build",
 )  # fmt: skip
 ENTRY = {"__main__": "cli", "__init__": "kept"}
 MODULES = sorted(p for p in (ROOT / "hooks").rglob("*.py"))
