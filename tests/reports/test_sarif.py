@@ -21,6 +21,7 @@ from hooks.parse import ParsedShop, page
 from hooks.report import sarif
 from tests.reports.findings import FINDINGS, PLAIN, live
 from tests.reports.test_shared import FOUND
+from tests.rules.reading import cases, findings
 
 SCHEMA = json.loads((Path(__file__).parent / "sarif-2.1.0-rtm.5.json").read_text("utf-8"))
 SILENCED = replace(PLAIN, because="the plate says so")
@@ -59,9 +60,19 @@ def checked(text: str) -> tuple[Finding, ...]:
     return examine(ParsedShop(Shop(None), (read,), ())).findings
 
 
-@pytest.mark.parametrize("findings", [(), EVERY_KIND, checked(LIVE)], ids=["clean", "every kind", "checked"])
+def faults(findings: Iterable[Finding]) -> list[str]:
+    return [e.message for e in Draft4Validator(SCHEMA).iter_errors(json.loads(sarif.render(findings)))]
+
+
+@pytest.mark.parametrize("findings", [(), EVERY_KIND], ids=["clean", "every kind"])
 def test_it_is_valid_against_the_schema(findings: tuple[Finding, ...]) -> None:
-    assert [e.message for e in Draft4Validator(SCHEMA).iter_errors(json.loads(sarif.render(findings)))] == []
+    assert faults(findings) == []
+
+
+def test_what_every_rule_reports_in_its_cases_is_valid() -> None:
+    found = [f for case in cases() for f in findings(case)]
+    assert {f.rule for f in found} == {rule.name for rule in RULES}
+    assert faults(found) == []
 
 
 def test_the_schema_refuses_what_is_not_sarif() -> None:

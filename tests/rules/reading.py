@@ -76,14 +76,18 @@ def _instead(text: str) -> tuple[str, str]:
     return (keys, rest) if mark and not keys.startswith(("#", "!")) else ("", text)
 
 
-def reported(case: Case) -> str:
-    """The report of a case, as it should stand in its file."""
+def findings(case: Case) -> tuple[Finding, ...]:
+    """What the pages of a case give, all of which can be read."""
     parsed = tuple(_parsed(*one) for one in case.pages)
     unsound = [p.findings for p in parsed if not p.sound]
     assert not unsound, unsound
+    return examine(ParsedShop(Shop(None), drawn(parsed), ()), case.limit).findings
+
+
+def reported(case: Case) -> str:
+    """The report of a case, as it should stand in its file."""
     shift = {name: head(front, text).count("\n") for front, name, text in case.pages}
-    report = examine(ParsedShop(Shop(None), drawn(parsed), ()), case.limit)
-    return "".join(_finding(f, shift) for f in report.findings)
+    return "".join(_finding(f, shift) for f in findings(case))
 
 
 def _parsed(front: str, name: str, text: str) -> ParsedPage:
