@@ -113,5 +113,6 @@ def _passed(step: PathStep) -> str:
 
 
 def _literal(text: str) -> str:
-    """A sentence as SARIF's plain text, in which brackets before a parenthesis would be a link."""
+    """A sentence as a message string: braces would be placeholders (3.11.5), brackets before a parenthesis a link (3.11.6)."""
+    text = text.replace("{", "{{").replace("}", "}}")
     return text.replace("\\", "\\\\").replace("[", "\\[").replace("]", "\\]") if "](" in text else text

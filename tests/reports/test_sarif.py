@@ -154,8 +154,12 @@ def test_two_findings_of_one_rule_in_one_step_have_fingerprints_of_their_own() -
     assert len(prints) == 2
 
 
-def test_words_of_a_page_never_make_a_link() -> None:
-    assert result(replace(PLAIN, message="unknown [Swap](#swap)"))["message"]["text"].startswith(r"unknown \[Swap\](#swap) (")
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [("unknown [Swap](#swap)", r"unknown \[Swap\](#swap)"), ("write `{0}`", "write `{{0}}`"), (r"a\b [c]", r"a\b [c]")],
+)
+def test_words_of_a_page_never_make_a_link_or_a_place_for_a_value(said: str, written: str) -> None:
+    assert result(replace(PLAIN, message=said))["message"]["text"].startswith(f"{written} (")
 
 
 @pytest.mark.parametrize("rule", run(())["tool"]["driver"]["rules"], ids=lambda rule: rule["id"])
