@@ -73,6 +73,19 @@ def test_a_page_is_looked_at_again_when_something_that_it_depends_on_changed(
     assert looked_at(laid, monkeypatch) == again
 
 
+def test_a_page_is_looked_at_again_when_the_shared_steps_in_it_are_others(laid: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for edit in ("shared steps", "use them"):
+        edits.EDITS[edit](laid, _Last())
+    assert remembered(laid / "procedures") == ()
+    edits.change("Keep the plug in sight.", "Keep it in sight.", "make-it-dead.md")(laid, Random())
+    assert looked_at(laid, monkeypatch) == {"make-it-dead", "switch", "lamp"}  # the last goes on at the second
+
+
+class _Last(Random):
+    def choice(self, seq):  # type: ignore[no-untyped-def]
+        return seq[-1]
+
+
 class _First(Random):
     def choice(self, seq):  # type: ignore[no-untyped-def]
         return seq[0]
