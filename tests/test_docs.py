@@ -39,7 +39,7 @@ def test_the_format_page_explains_every_key(key: str) -> None:
 
 @pytest.mark.parametrize(
     "document",
-    ["README.md", "DEVELOPERS.md", *(f"docs/{name}.md" for name in ("format", "publishing", "calculators-elsewhere", "job-sheet", "checking"))],
+    ["README.md", "DEVELOPERS.md", *(f"docs/{name}.md" for name in ("format", "publishing", "calculators-elsewhere", "job-sheet", "editors", "checking"))],
 )
 def test_a_document_names_only_files_that_are_there(document: str) -> None:
     text = (ROOT / document).read_text("utf-8")

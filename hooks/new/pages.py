@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -60,7 +59,6 @@ def page(kind: str, name: str, shop: Shop, machine: Appliance) -> dict[str, str]
         kind,
         name,
         title=name.replace("-", " "),
-        today=date.today().isoformat(),
         appliance=machine,
         skill=shop.skills[0],
         says=SAYS,

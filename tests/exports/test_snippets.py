@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -81,3 +82,11 @@ def test_bodies_are_of_words_that_there_are() -> None:
 def test_the_same_files_come_out_each_time() -> None:
     assert files() == files()
     assert all(text.endswith("\n") for text in files().values())
+
+
+def test_the_page_about_editors_names_every_file_and_the_kinds_of_snippet() -> None:
+    said = (Path(__file__).parents[2] / "docs/editors.md").read_text("utf-8")
+    wanted = {*files(), *(f"page-{kind}" for kind in Kind), "message", "reading"}
+    assert {name for name in wanted if f"`{name}`" not in said} == set()
+    named = set(re.findall(r"`((?:step|page)-[\w-]+)`", said))
+    assert named <= {made["prefix"] for made in MADE.values()}
