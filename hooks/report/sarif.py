@@ -53,8 +53,8 @@ def _results(ordered: list[Finding], names: list[str]) -> Iterator[Json]:
     seen: Counter[str] = Counter()
     for finding in ordered:
         seen[finding.fingerprint] += 1
-        print = f"{finding.fingerprint}:{seen[finding.fingerprint]}"
-        yield {"ruleId": finding.rule, "ruleIndex": place[finding.rule], **_result(finding, print)}
+        known_by = f"{finding.fingerprint}:{seen[finding.fingerprint]}"  # two of a rule in one step stay two
+        yield {"ruleId": finding.rule, "ruleIndex": place[finding.rule], **_result(finding, known_by)}
 
 
 def _result(finding: Finding, fingerprint: str) -> Json:
