@@ -26,10 +26,10 @@
     record.line.push({ at, known: next });
   };
 
-  // Done again from here on: what was ticked after it stays to be seen, and is to be done again.
+  // Done again from here on: what was ticked after it is of the round before. Nobody took it back: parts stay fitted.
   const supersede = (record, step) => {
     const from = record.trail.findIndex((entry) => entry.step === step && !entry.undone);
-    if (from >= 0) for (const entry of record.trail.slice(from)) entry.undone = true;
+    if (from >= 0) for (const entry of record.trail.slice(from)) if (!entry.undone) entry.undone = entry.rounded = true;
   };
 
   // A wait that was over when a step was ticked is no longer told of.
@@ -58,7 +58,7 @@
     done(record, event, course) {
       supersede(record, event.step);
       waited(record, event);
-      const entry = { ...event, undone: false };
+      const entry = { ...event, undone: false, rounded: false };
       record.trail.push(entry);
       record.history.push(entry);
       if (!event.passed) known(record, follow(record, course, record.known, entry, event.at), event.at);
@@ -67,7 +67,7 @@
     go: (record, { to }) => (record.at = to),
     back(record, { to, at }, course) {
       const from = record.trail.findLastIndex((entry) => entry.step === to && !entry.undone);
-      if (from >= 0) for (const entry of record.trail.slice(from)) entry.undone = true;
+      if (from >= 0) for (const entry of record.trail.slice(from)) Object.assign(entry, { undone: true, rounded: false });
       record.proofs = {};
       known(record, again(record, course), at);
       record.at = to;

@@ -8,6 +8,8 @@
   // As it was delivered, before any script touched it.
   const pristine = document.querySelector(".job.procedure")?.outerHTML;
   let article = null;
+  // An act shows the record itself: it is not shown once more because the store tells of it.
+  let acting = 0;
 
   const graphOf = (place) => JSON.parse(place.querySelector("#graph").textContent);
 
@@ -49,7 +51,8 @@
   Object.assign(desk, {
     // Kept for good before it is told: what the page shows after an act is what the device has.
     async act(kind, data = {}, extra = {}) {
-      const event = await store.add(desk.job.id, kind, data, extra);
+      acting += 1;
+      const event = await store.add(desk.job.id, kind, data, extra).finally(() => (acting -= 1));
       await refresh();
       return event;
     },
@@ -72,7 +75,7 @@
     article = found;
     if (!first) return;
     if (named()) open(named());
-    store.watch((job) => desk.job?.id === job && desk.record && refresh());
+    store.watch((job) => desk.job?.id === job && desk.record && !acting && refresh());
   });
 
   stillbench.desk = desk;

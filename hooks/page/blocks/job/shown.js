@@ -7,12 +7,13 @@ onJob((article) => {
   const numberOf = (step) => Number(step.dataset.number ?? 0);
   const openFolds = new Set();
 
-  const LABELS = { done: (at) => `done ${clock(at)}`, undone: () => "taken back: do it again", passed: () => "left out", other: () => `not on ${desk.job.model}` };
+  const LABELS = { done: (at) => `done ${clock(at)}`, undone: () => "taken back: do it again", rounded: (at) => `done in the round before, ${clock(at)}`, passed: () => "left out", other: () => `not on ${desk.job.model}` };
 
   const stateOf = (number) => {
     if (!desk.course.fitted(number)) return "other";
     const entry = desk.record.steps.get(number);
     if (!entry) return "";
+    if (entry.rounded) return "rounded";
     return entry.undone ? "undone" : entry.passed ? "passed" : "done";
   };
 
@@ -51,7 +52,7 @@ onJob((article) => {
     const kinds = steps.map((step) => {
       const number = numberOf(step);
       if (number === desk.record.at || step.dataset.done === "undone") return "";
-      if (step.dataset.done) return "done";
+      if (step.dataset.done && !(step.dataset.done === "rounded" && still.has(number))) return "done";
       return still.has(number) ? "" : "off";
     });
     for (let start = 0; start < steps.length; ) {

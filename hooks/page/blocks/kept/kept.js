@@ -23,10 +23,10 @@ onJob((article) => {
     return last && kept.same(last.fields, typedFields(reading)) && last.state !== "waiting" ? last : null;
   };
 
-  // An answer that is on its way is waited for, but no way out is held up by it.
+  // An answer that is on its way is waited for, but no way out is held up by it, nor by a field in which nothing is.
   const answered = (reading) =>
     new Promise((done) => {
-      if (!reading.dataset.calculator || answerOf(reading)) return done();
+      if (!reading.dataset.calculator || !typedTexts(reading) || answerOf(reading)) return done();
       const hear = () => answerOf(reading) && end();
       const end = () => (clearTimeout(late), article.removeEventListener("stillbench:reading", hear), done());
       const late = setTimeout(end, PATIENCE);

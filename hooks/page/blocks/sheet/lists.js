@@ -38,11 +38,13 @@ const lists = (() => {
 
   const entry = (one, { course, record }) => {
     const again = record.steps.get(one.step) !== one;
-    const state = one.undone ? (again ? "done again later" : "taken back") : (one.passed ?? "").replace(/^leave it out.*/, "left out");
+    const early = one.rounded && !again;
+    const gone = one.undone && !early;
+    const state = early ? "in the round before" : gone ? (again ? "done again later" : "taken back") : (one.passed ?? "").replace(/^leave it out.*/, "left out");
     const words = [course.nodes.get(one.step)?.title, one.passed ? "" : lead(one.words)].filter(Boolean);
-    const item = made("li", {}, box(one.undone ? "" : one.passed ? "dash" : "tick"), made("b", {}, `${one.step} `), made("span", {}, words.length ? joined(words) : ""), state ? `: ${state}, ${clock(one.at)}` : ` ${clock(one.at)}`);
+    const item = made("li", {}, box(gone ? "" : one.passed ? "dash" : "tick"), made("b", {}, `${one.step} `), made("span", {}, words.length ? joined(words) : ""), state ? `: ${state}, ${clock(one.at)}` : ` ${clock(one.at)}`);
     if (one.unproved) item.append(made("strong", { className: "unproved-once" }, "HANDS IN WITHOUT THE PROOFS"));
-    if (one.undone) item.className = "undone";
+    if (gone) item.className = "undone";
     return { at: one.at, item };
   };
 
@@ -62,11 +64,11 @@ const lists = (() => {
 
   const loud = ({ course, record }) => record.trail.filter(({ unproved }) => unproved).map(({ step }) => title(course, step));
 
-  // What was fitted by the steps that stand as done; what was said of a part goes before.
+  // What was fitted by the steps that nobody took back; what was said of a part goes before.
   const parts = ({ course, record }) => {
     const found = new Map();
-    for (const { step, passed } of record.live) {
-      if (!passed) for (const part of course.nodes.get(step)?.installs ?? []) found.set(part.name, { ...part, state: "fitted" });
+    for (const { step, passed, undone, rounded } of record.trail) {
+      if (!passed && (!undone || rounded)) for (const part of course.nodes.get(step)?.installs ?? []) found.set(part.name, { ...part, state: "fitted" });
     }
     for (const [name, part] of record.parts) found.set(name, { ...found.get(name), ...part });
     return [...found.values()];
