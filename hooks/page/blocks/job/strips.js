@@ -6,6 +6,7 @@ onJob((article) => {
   const { desk, store } = stillbench;
   const strip = (name) => strips.querySelector(`.${name}`);
   const show = (name, shown) => {
+    if (strip(name).hidden === !shown) return;
     strip(name).hidden = !shown;
     board.fit(article.querySelector(".board"));
   };

@@ -1,0 +1,89 @@
+"""Times what a tap in a job takes until the screen answers, in a browser slowed four times.
+
+`python -m tests.bench.tap [taps]`. On the largest procedure of the demo, by touch: from the moment at which the finger
+came down on a way out to the first frame after the next step stood open, which is after the tick was kept.
+"""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from playwright.sync_api import Page, sync_playwright
+
+from tests.bench.first_answer import facts
+from tests.bench.slowed import slowed
+from tests.browser import chromium
+from tests.browser.conftest import ROOT
+from tests.browser.server import serving
+
+TARGET = 100.0
+"""Milliseconds."""
+PAGE, MODEL = "ice-cabinet/supply-line.html", "IW60"
+LOOP = ("catch-on", "catch", "water-off-again", "enough")
+"""Steps that come again: the last one leads back to the first."""
+AGAIN = {"enough": "too close to call"}
+WATCH = """() => {
+  window.answered = [];
+  let down = 0;
+  addEventListener("pointerdown", (event) => { down = event.timeStamp; }, true);
+  new MutationObserver((changes) => {
+    if (!changes.some(({ target }) => target.matches(".step[data-open]")) || !down) return;
+    const from = down;
+    down = 0;
+    requestAnimationFrame(() => setTimeout(() => answered.push(performance.now() - from)));
+  }).observe(document.querySelector(".job"), { subtree: true, attributeFilter: ["data-open"] });
+}"""
+
+
+def begin(page: Page, address: str) -> None:
+    """Open the page and start a job at the first step of the loop."""
+    page.goto(address)
+    page.locator(f"form.begin label:has([value={MODEL}])").tap()
+    page.locator("form.begin .way").tap()
+    page.locator('[data-desk="open"]').wait_for()
+    page.evaluate("(id) => { location.hash = id; }", LOOP[0])
+    page.locator(f"#{LOOP[0]}[data-open]").wait_for()
+    page.evaluate(WATCH)
+
+
+def tap(page: Page, number: int) -> None:
+    """Take the way out of the open step, and wait until the screen has answered."""
+    step = LOOP[number % len(LOOP)]
+    verdict = f'[data-verdict="{AGAIN[step]}"]' if step in AGAIN else ""
+    page.locator(f"#{step} .ways .way{verdict}").first.tap(timeout=60_000)
+    page.wait_for_function("(count) => answered.length >= count", arg=number + 1, timeout=60_000)
+
+
+def measure(page: Page, taps: int) -> list[float]:
+    """Milliseconds of each tap; the first round, in which everything is new, is one of them."""
+    for number in range(taps):
+        tap(page, number)
+    return page.evaluate("answered")
+
+
+def main() -> None:
+    """Print the median and the worst beside the target."""
+    taps = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
+        command = [sys.executable, "-m", "mkdocs", "build", "-q", "-d", name]
+        subprocess.run(command, cwd=ROOT, check=True)
+        browser = chromium.launch(playwright)
+        print(facts(browser))
+        with serving(Path(name)) as base:
+            page = browser.new_page(viewport={"width": 820, "height": 1180}, has_touch=True)
+            begin(page, base + PAGE)
+            full = measure(page, taps)
+            page.evaluate("answered = []")
+            with slowed(4):
+                slow = measure(page, taps)
+        browser.close()
+    for manner, times in (("at full speed", full), ("slowed", slow)):
+        print(f"A tap in a job, {manner}: {statistics.median(times):.0f} ms, the worst {max(times):.0f} ms of {len(times)}; target {TARGET:.0f}")
+
+
+if __name__ == "__main__":
+    main()
