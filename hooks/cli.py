@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import cache
 from pathlib import Path
 
 import yaml
@@ -20,6 +21,8 @@ from hooks import check, parse
 from hooks.check import explained
 from hooks.diagnostics import Finding, has_errors
 from hooks.kept import Kept, beside
+from hooks.library.past import NoPast, Past
+from hooks.library.review import due, listed
 from hooks.new import CannotMake, command
 from hooks.parse import Contents
 from hooks.report import annotations, json, sarif, text
@@ -52,7 +55,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         return options.run(options)
-    except (CannotRun, CannotMake) as reason:
+    except (CannotRun, CannotMake, NoPast) as reason:
         print(f"stillbench: {reason}", file=sys.stderr)
         return COULD_NOT_RUN
 
@@ -69,6 +72,10 @@ def _parser() -> argparse.ArgumentParser:
     explaining.add_argument("rule", metavar="RULE", help="its name, as a finding gives it")
     explaining.set_defaults(run=run_explain)
     command.add(commands)
+    reviewing = commands.add_parser("review", help="list the pages to look at again, and what changed since they were")
+    reviewing.add_argument("path", nargs="?", type=Path, metavar="DIR", help="a shop's folder")
+    reviewing.add_argument("--since", metavar="REVISION", help="list the findings that are new since that git revision, too")
+    reviewing.set_defaults(run=run_review)
     return parser
 
 
@@ -97,6 +104,20 @@ def run_explain(options: argparse.Namespace) -> int:
         hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
         raise CannotRun(f"there is no rule {options.rule}; {hint}")
     print(explained.text(options.rule))
+    return CLEAN
+
+
+def run_review(options: argparse.Namespace) -> int:
+    """`stillbench review`: pages by the day of their review, with what they rely on and is another since."""
+    folder = _shop_of(options.path or _usual_folder())
+    examined = _examine(folder, None, False)
+    past = Past(folder)
+    sys.stdout.write(listed(due(parse.whole(examined.read, Kept()), cache(past.on))))
+    if options.since:
+        before = {found.fingerprint for found in check.findings(past.contents(options.since), Kept())}
+        new = tuple(found for found in examined.findings if found.fingerprint not in before)
+        sources = {source.name: source for source in examined.read.sources}
+        sys.stdout.write(f"\nNew since {options.since}:\n\n{text.render(new, sources, len(examined.read.pages))}")
     return CLEAN
 
 
