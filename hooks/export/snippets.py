@@ -14,7 +14,11 @@ from hooks.parse.shapes import Date, Duration, Keyed, Line, Many, Name, Number, 
 from hooks.parse.words import ENDS, SIGNAL_WORDS, STEP_LINE, Takes, Word
 
 Snippet = dict[str, Any]
-MESSAGE = ('!!! ${10|warning,danger,caution|} ${3:electricity} "${11:Shock}"', "    ${12:What the danger is, what it does, what keeps one from it.}", "")
+MESSAGE = (
+    '!!! ${10|warning,danger,caution|} ${3:electricity} "${11:Shock}"',
+    "    ${12:What the danger is, what it does, what keeps one from it.}",
+    "",
+)
 BODIES: dict[str, tuple[str, ...]] = {
     "release": MESSAGE,
     "verify": (*MESSAGE, "- **Proved**: [${13:The next step}](#${14:next})", "- **Not proved**: [${15:Stop}](#${16:stop})", ""),

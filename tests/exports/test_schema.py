@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft7Validator, Draft202012Validator, FormatChecker
 
@@ -30,7 +30,7 @@ _FOUND = [p for folder in ("procedures", "tests/samples", "tests/real") for p in
 PAGES = [p for p in _FOUND if p.read_text("utf-8").startswith("---\n")]
 SHAPE = re.compile(
     r"is not a key of|the front matter lacks|`[\w-]+` lacks|entry of .* lacks|reading lacks `|must be text|must be a list|must have"
-    r"|is an empty list| is empty$|has \d+ entries|is not one word|is not known|is not (a number|a whole number|true or false)|kind of page|names nothing|not a day"
+    r"|is an empty list| is empty$|has \d+ entries|is not one word|is not known|is not (a number|a whole number|true or false)|kind of page|names nothing|not a day|is not a time"
 )  # fmt: skip
 FENCE = re.compile(r"^```reading\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 CASES = [case for file in sorted(HERE.glob("*.txt")) for case in cases(file.name)]
@@ -161,3 +161,30 @@ def test_a_name_to_the_parser_is_a_name_to_the_schema(text: str) -> None:
 @given(st.text("ab1-_ .:/é", max_size=6))
 def test_of_letters_digits_and_ascii_signs_both_know_the_same_names(text: str) -> None:
     assert bool(NAME.fullmatch(text)) is bool(re.fullmatch(schema.NAME, text))
+
+
+PIECES = {
+    "title": "A page", "page": "procedure", "appliance": "Test machine", "models": "{A1: []}",
+    "energies": "{electricity: {points: [plug]}}", "people": "{number: 1, skill: basic}", "time": "5 min", "tools": "none",
+    "parts": "[{name: valve}]", "before": "none", "reviewed": "2026-11-02",
+}  # fmt: skip
+VALUES = (
+    "", "[]", "{}", "none", "[none]", "[a, b]", "{a: 1}", "{a: []}", "{a: none}", "x y", "a", "0", "1", "1.5", "true", "'2'", "5 min", "1 h 30 min",
+    "[{name: a}]", "[{nam: a}]", "[{name: a, quantity: 0}]", "{number: 2, skill: any}", "{number: none, skill: any}", "2026-01-31", "2026-1-31",
+    "[{page: a, holds: {b: proved}}]", "[{page: a, holds: {b: cut}}]", "{e: {points: none, charged-by: e}}", "{e: {points: [a], traped: true}}",
+)  # fmt: skip
+
+
+@settings(max_examples=400)
+@given(st.sampled_from([key for key in PIECES if key != "page"]), st.sampled_from(VALUES), st.sampled_from(("", "", "", "x")))
+def test_parser_and_schema_refuse_the_same_shapes_whatever_stands_under_a_key(key: str, value: str, slip: str) -> None:
+    lines = [f"{k}{slip}: {value}" if k == key else f"{k}: {usual}" for k, usual in PIECES.items()]
+    text = "\n".join(("---", *lines, "---", "### Look {#a check}", "Look.", ""))
+    said = [f.message for f in page(from_text(text, "page.md"), Shop(None)).findings if f.rule in (*RULES, *BY_KEY)]
+    of_shape = [one for one in said if SHAPE.search(one)]
+    found = by_itself(FRONT, front_of(text))
+    assert bool(of_shape) is bool(found), (said, found)
+
+
+BY_KEY = {row.unsaid for row in PAGE if row.unsaid}
+"""The rules that a key which is empty is reported by."""

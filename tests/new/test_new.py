@@ -202,3 +202,15 @@ def test_an_installed_program_is_no_checkout(tmp_path: Path) -> None:
 def test_every_folder_of_templates_is_a_kind_that_can_be_made() -> None:
     assert KINDS == ("calculator", "procedure", "rule", "self-check", "shop")
     assert all(file.suffix == ".jinja" for file in HERE.rglob("*") if file.is_file())
+
+
+def test_the_commands_that_the_readme_names_for_a_new_shop_do_what_it_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured) -> None:
+    [block] = re.findall(r"^## A shop of your own\n.*?^```\n(.*?)^```", (ROOT / "README.md").read_text("utf-8"), re.M | re.S)
+    told = [line.partition("#")[0].split() for line in block.splitlines() if "stillbench " in line]
+    assert len(told) == 3
+    (tmp_path / "checkout").mkdir()
+    monkeypatch.chdir(tmp_path / "checkout")
+    for command in told:
+        assert main(command[1:]) == CLEAN
+        monkeypatch.chdir(tmp_path / "my-shop")
+    assert capsys.readouterr().out.splitlines()[-1].startswith("3 pages checked, nothing found.")
