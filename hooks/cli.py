@@ -130,6 +130,8 @@ def _by_shop(paths: Sequence[Path]) -> dict[Path, frozenset[str] | None]:
     """The shop folder of each path, with the names of the pages asked for; None asks for all."""
     shops: dict[Path, frozenset[str] | None] = {}
     for path in paths:
+        if (path / "mkdocs.yml").is_file():
+            path = _usual_folder(path)
         if not path.exists():
             raise CannotRun(f"there is no file or folder {path}")
         folder = _shop_of(path)
@@ -163,15 +165,15 @@ def _examine(folder: Path, only: frozenset[str] | None, fresh: bool) -> Examined
         return Examined(read, check.findings(read, kept), only)
 
 
-def _usual_folder() -> Path:
-    config = Path("mkdocs.yml")
+def _usual_folder(here: Path = Path()) -> Path:
+    config = here / "mkdocs.yml"
     if config.is_file():
         try:
             # BaseLoader: the tags that MkDocs allows are nothing to us, and no code runs.
             settings = yaml.load(config.read_text("utf-8"), yaml.BaseLoader) or {}
         except (yaml.YAMLError, UnicodeDecodeError) as error:
-            raise CannotRun(f"mkdocs.yml cannot be read: {error}") from error
-        return Path(settings.get("docs_dir", "docs"))
+            raise CannotRun(f"{config} cannot be read: {error}") from error
+        return here / settings.get("docs_dir", "docs")
     if Path("procedures").is_dir():
         return Path("procedures")
     raise CannotRun("no mkdocs.yml and no folder procedures here; name a PATH")

@@ -84,6 +84,12 @@ def test_a_new_page_of_each_kind_is_clean_and_shows_what_to_fill_in(own: Path, c
         assert (own / "procedures" / name).read_text("utf-8").count("To be filled in") > 4
 
 
+def test_a_shop_is_checked_by_its_own_folder_from_anywhere(own: Path, capsys: Captured, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(own.parent)
+    assert main(["check", own.name]) == CLEAN
+    assert capsys.readouterr().out.startswith("2 pages checked, nothing found.")
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
