@@ -22,8 +22,9 @@ const board = {
   clear(place) {
     const bar = document.querySelector(".bar");
     const root = document.documentElement.style;
-    root.scrollPaddingTop = `${place.offsetHeight + 8}px`;
-    root.scrollPaddingBottom = `${(bar?.offsetHeight ?? 0) + 16}px`;
+    const [top, bottom] = [place.offsetHeight + 8, (bar?.offsetHeight ?? 0) + 16].map((height) => `${height}px`);
+    if (root.scrollPaddingTop !== top) root.scrollPaddingTop = top;
+    if (root.scrollPaddingBottom !== bottom) root.scrollPaddingBottom = bottom;
   },
 };
 

@@ -21,6 +21,8 @@ onJob((article) => {
     const number = numberOf(step);
     const state = stateOf(number);
     step.dataset.done = state;
+    const node = desk.course.nodes.get(number);
+    step.toggleAttribute("data-unfit", Boolean(node?.hands) && number === desk.record.at && !desk.course.fits(desk.record.known, number));
     let told = step.querySelector(".head .ticked");
     if (!told) step.querySelector(".head .marks").before((told = Object.assign(document.createElement("p"), { className: "ticked" })));
     const entry = desk.record.steps.get(number);
@@ -72,7 +74,7 @@ onJob((article) => {
     const steps = first === last ? `${first}` : `${first} to ${last}`;
     const safe = Object.entries(desk.record.proofs).filter(([, { step }]) => step >= first && step <= last);
     const proofs = safe.map(([energy, { at }]) => `${desk.named(energy)} proved off ${clock(at)}`).join(", ");
-    made.querySelector("b").textContent = kind === "done" ? `${steps} done` : `${steps} not on your way`;
+    made.querySelector("b").textContent = kind === "off" ? `${steps} not on your way` : run.every(({ dataset }) => dataset.done === "other") ? `${steps} ${LABELS.other()}` : `${steps} done`;
     made.querySelector("span").textContent = kind === "done" ? proofs : "";
     const set = (open) => {
       made.setAttribute("aria-expanded", String(open));
