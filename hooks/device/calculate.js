@@ -6,7 +6,7 @@
   const SLOW = "The calculator is still on its way. Use the table, or try again in a while.";
   const NOTHING = {
     version: "", verdict: null, ways: [], kind: null, word: null, sign: null, sentence: "",
-    say: "", value: null, uncertainty: null, picture: "", outputs: [], notes: [], meter: "",
+    say: "", value: null, uncertainty: null, unit: "", picture: "", outputs: [], notes: [], meter: "",
   };
 
   const stillbench = (window.stillbench ??= {});

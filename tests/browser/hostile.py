@@ -25,7 +25,7 @@ def quoted(field: str) -> str:
 
 LINKS = """\
 [script](javascript:window.taken='link') [hidden](java&#115;cript:window.taken='link')
-[data](data:text/html,<script>window.taken='data'</script>) ![picture](javascript:window.taken='picture)
+[data](data:text/html,<script>window.taken='data'</script>) ![a picture that leads nowhere](javascript:window.taken='picture)
 
 <a href="javascript:window.taken='raw'" onclick="window.taken='raw'">raw</a>
 <iframe src="javascript:window.taken='frame'"></iframe>
@@ -129,6 +129,8 @@ SELF_CHECK = f"""\
 ---
 title: {quoted("check-title")}
 page: self-check
+revision: 1
+reviewed: 2026-11-02
 symptoms: [{quoted("check-symptom")}]
 appliance: kettle
 ---

@@ -13,7 +13,7 @@ from tests.browser.framed import Go, Serve, at, board, opened, site  # noqa: F40
 def test_before_any_step_the_board_says_that_everything_is_on(at: Go) -> None:
     page = at("pump.html")
     assert (opened(page), board(page)) == ([], "HANDS OFF")
-    page.get_by_role("link", name="Start").click()
+    page.get_by_role("link", name="Only read").click()
     assert opened(page) == ["hum"]
 
 
@@ -67,7 +67,7 @@ def test_who_says_that_all_was_done_is_not_told_again_on_the_way(at: Go) -> None
 
 def test_who_follows_the_ways_out_is_not_told_and_may_look_back(at: Go) -> None:
     page = at("pump.html")
-    page.get_by_role("link", name="Start").click()
+    page.get_by_role("link", name="Only read").click()
     for words in ("Yes", "Prove", "Drain", "Proved"):
         take(page, words)
         assert not arrived_straight(page)
@@ -77,7 +77,7 @@ def test_who_follows_the_ways_out_is_not_told_and_may_look_back(at: Go) -> None:
 
 def test_who_jumps_on_by_the_list_is_told_until_going_back(at: Go) -> None:
     page = at("pump.html")
-    page.get_by_role("link", name="Start").click()
+    page.get_by_role("link", name="Only read").click()
     take(page, "Yes")
     page.locator("#open h3 a").click()
     assert opened(page) == ["open"] and arrived_straight(page)
@@ -87,7 +87,7 @@ def test_who_jumps_on_by_the_list_is_told_until_going_back(at: Go) -> None:
 
 def test_going_back_past_what_was_turned_on_is_no_way_of_the_page(at: Go) -> None:
     page = at("pump.html")
-    page.get_by_role("link", name="Start").click()
+    page.get_by_role("link", name="Only read").click()
     for words in ("Yes", "Prove", "Drain", "Proved", "Is it", "Proved", "Measure", "Is the coil", "In limits", "Open the tap", "Look"):
         take(page, words)
     assert opened(page) == ["catch"] and not arrived_straight(page)
