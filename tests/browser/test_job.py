@@ -111,9 +111,12 @@ def test_what_was_done_folds_away_and_can_be_opened(start: Job) -> None:
     row = tab.locator(".fold-row").first
     expect(row).to_contain_text("1 to 7 done")
     expect(row).to_contain_text("power proved off")
+    stage = tab.locator(".stage", has_text="Make it safe")
     expect(tab.locator("#unplug")).to_be_hidden()
+    expect(stage).to_be_hidden()
     row.click()
     expect(tab.locator("#unplug")).to_be_visible()
+    expect(stage).to_be_visible()
 
 
 def test_hands_that_would_go_in_without_the_proofs_are_not_ticked(start: Job) -> None:

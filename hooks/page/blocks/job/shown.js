@@ -50,6 +50,7 @@ onJob((article) => {
   // Neighbours that need no looking at share one row; it opens them.
   const fold = () => {
     for (const row of article.querySelectorAll(".fold-row")) row.remove();
+    for (const stage of article.querySelectorAll(".stage")) stage.dataset.fold = "";
     const still = ahead();
     const kinds = steps.map((step) => {
       const number = numberOf(step);
@@ -61,13 +62,14 @@ onJob((article) => {
       let end = start;
       while (end + 1 < steps.length && kinds[end + 1] === kinds[start]) end += 1;
       const run = steps.slice(start, end + 1);
-      for (const step of run) step.dataset.fold = kinds[start];
-      if (kinds[start]) row(run, kinds[start]);
+      const heads = run.slice(1).flatMap(({ previousElementSibling: head }) => (head.matches(".stage") ? head : []));
+      for (const one of [...run, ...heads]) one.dataset.fold = kinds[start];
+      if (kinds[start]) row(run, kinds[start], heads);
       start = end + 1;
     }
   };
 
-  const row = (run, kind) => {
+  const row = (run, kind, heads) => {
     const [first, last] = [run[0], run.at(-1)].map(numberOf);
     const made = article.querySelector("template.fold-one").content.firstElementChild.cloneNode(true);
     const key = `${kind} ${first}`;
@@ -79,7 +81,7 @@ onJob((article) => {
     const set = (open) => {
       made.setAttribute("aria-expanded", String(open));
       made.querySelector("u").textContent = open ? "fold" : "open";
-      for (const step of run) step.toggleAttribute("data-shown", open);
+      for (const one of [...run, ...heads]) one.toggleAttribute("data-shown", open);
       openFolds[open ? "add" : "delete"](key);
     };
     made.addEventListener("click", () => set(!openFolds.has(key)));
