@@ -3,7 +3,7 @@
 #   make serve   preview it, rebuilt as you write
 #   make check   check the demo shop's procedures, build nothing
 #   make test    run every test, in Python and in a browser
-#   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more
+#   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more; a tap in a job
 #   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
 #   make torture kill 300 browsers in the middle of running jobs; ROUNDS and SEED change that
 #   make lock    write the two locks anew
@@ -48,13 +48,14 @@ check: setup
 
 test: setup
 	$(BIN)/python tests/browser/chromium.py
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n 2 --dist loadfile
 
 bench: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.bench.first_answer
 	$(BIN)/python -m tests.bench.recalculation
 	$(BIN)/python -m tests.bench.start_up
+	$(BIN)/python -m tests.bench.tap
 
 bench-large: setup
 	$(BIN)/python -m tests.bench.large
