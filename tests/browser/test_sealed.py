@@ -43,15 +43,15 @@ def through(browser: Browser, base: str, **options: object) -> Iterator[BrowserC
 
 
 def search(page: Page, words: str) -> None:
-    page.get_by_role("button", name="Search").click()
-    page.get_by_role("textbox", name="What is wrong").fill(words)
+    page.locator("[data-search-open]").first.click()
+    page.locator("dialog.search [name=words]").fill(words)
     expect(page.locator("dialog.search:not([data-looking]) .count")).not_to_contain_text("Fetching")
 
 
 def use(page: Page) -> None:
     """Do what readers do: search, light, fields, paper."""
     search(page, "ice valve")
-    page.get_by_role("button", name="Close", exact=True).click()
+    page.locator("dialog.search [data-search-close]").first.click()
     page.locator(".lamp").click()
     page.emulate_media(media="print")
     page.emulate_media(media="screen")
