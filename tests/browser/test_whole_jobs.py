@@ -184,6 +184,7 @@ def write(step: Locator, told: Typed) -> None:
                 step.locator("[data-again]").tap()
             number, _, unit = texts[row].partition(" ")
             entry.nth(row).tap()
+            step.page.evaluate("new Promise((done) => setTimeout(done))")  # what stood there is selected in a turn of its own
             step.page.keyboard.type(number)
             if unit:
                 step.locator(f".entry:has(input[name={name}]) select.unit").nth(row).select_option(unit)
