@@ -6,7 +6,12 @@ onJob((article) => {
   let busy = false;
 
   const placeOf = (number) => article.querySelector(`.step[data-number="${number}"]`);
-  const goTo = (number) => (location.hash = placeOf(number).id);
+  const goTo = (number) => {
+    const here = `#${placeOf(number).id}`;
+    if (location.hash === here) return;
+    location.hash = here;
+    article.dispatchEvent(new CustomEvent("stillbench:follow"));
+  };
 
   // Steps that this model has not are passed over, and it is said.
   const passOn = async (from) => {

@@ -45,7 +45,17 @@ onJob((job) => {
   follow(false);
   if (job.dataset.followed) return;
   job.dataset.followed = "yes";
-  addEventListener("hashchange", () => job.isConnected && follow(true));
+  let followed = null;
+  addEventListener("hashchange", () => {
+    const done = followed === location.hash;
+    followed = null;
+    if (job.isConnected && !done) follow(true);
+  });
+  // A job leads on at once, before the browser tells that the address is another.
+  job.addEventListener("stillbench:follow", () => {
+    followed = location.hash;
+    follow(true);
+  });
   job.addEventListener("click", (event) => {
     const link = event.target.closest("a[href^='#']");
     if (link && link.hash === location.hash) {
