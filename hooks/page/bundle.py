@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -11,19 +12,21 @@ from hooks.page.templates import BLOCKS
 
 FIRST = ("tokens", "ground", "page", "job")
 LAST = ("print",)
+REMARKS = {".css": re.compile(r"/\*.*?\*/\n?", re.DOTALL), ".js": re.compile(r"^ *//.*\n", re.MULTILINE)}
+"""What is said to who reads the source: it weighs, and no browser needs it."""
 APART = ("jobs", "sheet")
 """Blocks of the pages about jobs: no other page carries their styles and scripts."""
 
 
 def css(extra: Iterable[str] = (), apart: bool = False) -> str:
     """The styles of every block, or of those apart, then those passed in."""
-    return "\n".join((*_texts(".css", apart), *extra))
+    return REMARKS[".css"].sub("", "\n".join((*_texts(".css", apart), *extra)))
 
 
 def js(extra: Iterable[str] = (), apart: bool = False) -> str:
     """The scripts of every block, or of those apart, after those passed in, which they may call."""
     said = () if apart else (languages.script(),)
-    return "\n".join((*said, *extra, *_texts(".js", apart)))
+    return REMARKS[".js"].sub("", "\n".join((*said, *extra, *_texts(".js", apart))))
 
 
 def named(path: str, content: bytes) -> str:

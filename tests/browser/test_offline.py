@@ -11,6 +11,8 @@ from hooks.device import withdraw
 from tests.browser.conftest import Serve
 from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, settle, shop, style, visit
 
+JOBS = ("jobs.html", "job-sheet.html")
+"""Pages of the shell that list and show what the device keeps of jobs."""
 KINDS = {
     "index.html": "What is wrong?",
     MACHINE: "Ice and water cabinet",
@@ -75,9 +77,9 @@ def test_every_kind_of_page_that_was_visited_opens_after_a_kill_without_a_networ
         page.goto(f"{base}{OTHER}?from=search")
         expect(page.get_by_role("heading", level=1)).to_have_text("This page is not on this device")
         expect(page.get_by_role("link", name="Try again")).to_have_attribute("href", base + OTHER)
-        expect(page.locator("[data-pages] a")).to_have_count(len(KINDS))
+        expect(page.locator("[data-pages] a")).to_have_count(len({*KINDS, *JOBS}))
         listed = page.locator("[data-pages] a").evaluate_all("(links) => links.map((link) => link.href)")
-        assert {base + path for path in KINDS} == set(listed)
+        assert {base + path for path in (*KINDS, *JOBS)} == set(listed)
 
 
 def test_a_kept_machine_opens_whole_and_says_before_and_after_what_it_takes(tablet_shop: Shop) -> None:

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Playwright
 
 from tests.torture.jobs import Shown, faults, torture
 
 WHOLE = {"ids": ["a", "b"], "order": [0, 1], "at": 2, "wanted": ["p"], "photos": [["p", 9]], "open": 2}
 
 
-def test_jobs_survive_browsers_that_are_killed(tmp_path: Path) -> None:
-    with sync_playwright() as playwright:
-        assert torture(playwright, tmp_path, rounds=10, seed=20261125) == []
+def test_jobs_survive_browsers_that_are_killed(playwright: Playwright, tmp_path: Path) -> None:
+    assert torture(playwright, tmp_path, rounds=10, seed=20261125) == []
 
 
 def test_a_job_that_lost_doubled_or_moved_something_is_noticed() -> None:
