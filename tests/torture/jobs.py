@@ -22,6 +22,8 @@ from tests.pages.drawn import PUMP, draw
 
 LONGEST = 900
 """Milliseconds that a browser works before it is killed, at most."""
+PATIENCE = 30
+"""Tenths of a second until the step at which a job stands must be open."""
 PAGE = (
     '<!doctype html><html lang="en"><title>t</title><link rel="stylesheet" href="bench.css"><body>{0}'
     '<script>window.stillbench = {{ onstate: (f) => f("off"), calculate: async () => ({{ refused: "off" }}) }};</script>'
@@ -104,6 +106,16 @@ def opened(context: BrowserContext, url: str, shown: Shown) -> Page:
     return tab
 
 
+def settled(tab: Page) -> dict:
+    """What is found once the step at which the job stands is open, or after as long as anybody would wait."""
+    for _ in range(PATIENCE):
+        found = tab.evaluate(FOUND)
+        if found["open"] == found["at"]:
+            break
+        tab.wait_for_timeout(100)
+    return found
+
+
 def faults(found: dict, before: Shown) -> list[str]:
     """What a job that was opened again lacks of what was shown before, or has twice."""
     ids, at = found["ids"], found["at"]
@@ -134,7 +146,7 @@ def torture(playwright: Playwright, folder: Path, rounds: int, seed: int) -> lis
             before = Shown(shown.ids, shown.at)
             with browsing(playwright, profile) as context:
                 tab = opened(context, url, shown)
-                told += [f"round {number}: {fault}" for fault in faults(tab.evaluate(FOUND), before)]
+                told += [f"round {number}: {fault}" for fault in faults(settled(tab), before)]
                 tab.evaluate(WORK, chance.randrange(2**32))
                 tab.wait_for_timeout(chance.uniform(0, LONGEST))
     print(f"seed {seed}: {rounds} browsers killed, {len(shown.ids)} events kept, {len(told)} faults")
