@@ -11,7 +11,7 @@ from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER
-from calculators._lib.ohmmeter import Conditions, meter_error, meter_words, resistance, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, flawless, meter_error, meter_words, resistance, standard_uncertainty
 from calculators._lib.units import CELSIUS, KELVIN_STEP, OHM
 from calculators._lib.words import number, with_uncertainty
 
@@ -125,9 +125,7 @@ def _notes(values: list[float], at: Conditions, limits: Limits, guessed: bool) -
     small = (limits.high or limits.low or inf) < LEADS_MATTER_OHM
     if small and not at.lead:
         said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
-    if not (at.percent or at.counts):
-        said.append("The meter is counted as without error. No meter is.")
-    return tuple(said)
+    return (*said, *flawless(at))
 
 
 CALCULATOR = Calculator(

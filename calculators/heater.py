@@ -13,7 +13,7 @@ from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER, PERCENT
-from calculators._lib.ohmmeter import Conditions, meter_words, resistance, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, flawless, meter_words, resistance, standard_uncertainty
 from calculators._lib.units import AMPERE, CELSIUS, MILLILITRE, OHM, POWER, SECOND, VOLT
 from calculators._lib.words import number
 
@@ -171,9 +171,7 @@ def _notes(wanted: Limits, at: Conditions, label: Label) -> tuple[Words, ...]:
         said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
     if label.ratio != 1:
         said.append(f"Its ohms rise {number(label.ratio)} times from cold to hot: the limits are for a cold one.")
-    if not (at.percent or at.counts):
-        said.append("The meter is counted as without error. No meter is.")
-    return tuple(said)
+    return (*said, *flawless(at))
 
 
 CALCULATOR = Calculator(

@@ -13,7 +13,7 @@ from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER
-from calculators._lib.ohmmeter import Conditions, meter_words, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, flawless, meter_words, standard_uncertainty
 from calculators._lib.sensing import Sensor
 from calculators._lib.thermistor_form import DESCRIBED, FORMULA, NOMINAL, READINGS, SENSOR_SOURCES
 from calculators._lib.units import ALTITUDE, CELSIUS, KELVIN_STEP, OHM
@@ -164,9 +164,7 @@ def _notes(shown: float, told: float | None, held: Held, verdict: str) -> tuple[
         said.append(salt if off < 0 else warm)
     if held.sensor is None:
         said.append("Its kind was not told: it is counted as falling by 5.5 % a degree.")
-    if not (held.at.percent or held.at.counts):
-        said.append("The meter is counted as without error. No meter is.")
-    return tuple(said)
+    return (*said, *flawless(held.at))
 
 
 CALCULATOR = Calculator(

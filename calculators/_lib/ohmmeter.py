@@ -69,3 +69,12 @@ def meter_words(at: Conditions) -> str:
     digits = f"{number(at.counts)} digit{'' if at.counts == 1 else 's'}"
     steps = f", shows steps of {number(at.resolution)} ohm" if at.resolution else ""
     return f"± ({number(at.percent)} % + {digits}){steps}"
+
+
+def flawless(at: Conditions) -> tuple[str, ...]:
+    """What is to be noted where the meter was given no error at all.
+
+    >>> flawless(Conditions(0.0, 0.0, 1.0)), flawless(Conditions(0.8, 1, 1.0))
+    (('The meter is counted as without error. No meter is.',), ())
+    """
+    return () if at.percent or at.counts else ("The meter is counted as without error. No meter is.",)
