@@ -6,6 +6,7 @@ written; an empty tuple in a list field means the writer said `none`.
 
 from __future__ import annotations
 
+from hooks.model.figure import Figure, Picture
 from hooks.model.front import Condition, Front, HELD, Item, Part, People
 from hooks.model.page import (
     Kind,
@@ -26,6 +27,7 @@ __all__ = [
     "Appliance",
     "Condition",
     "Energy",
+    "Figure",
     "Front",
     "Guard",
     "HELD",
@@ -39,6 +41,7 @@ __all__ = [
     "Page",
     "Part",
     "People",
+    "Picture",
     "Raised",
     "Reading",
     "Shop",

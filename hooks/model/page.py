@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from hooks.model.figure import Figure
 from hooks.model.front import Front
 from hooks.model.shop import Energy, Guard, Model
 from hooks.source import Place, Source, Span
@@ -85,6 +87,8 @@ class Stage:
     intro: str
     """Markdown between the heading and its first step."""
     span: Span
+    figures: tuple[Figure, ...] = ()
+    """Those between the heading and its first step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +152,8 @@ class Step:
     late_messages: tuple[Message, ...] = ()
     """Messages that stand after the instruction: an error, but the analysis must not count them."""
     prose: str = ""
-    """Markdown: the body without messages, readings and ways out."""
+    """Markdown: the body without messages, figures, readings and ways out."""
+    figures: tuple[Figure, ...] = ()
     readings: tuple[Reading, ...] = ()
     ways: tuple[WayOut, ...] = ()
     """The bullets that jump, in source order."""
@@ -206,6 +211,8 @@ class Page:
     """The line of the title."""
     shared: tuple[Page, ...] = ()
     """The pages of shared steps that are drawn in on it, each once."""
+    figures: tuple[Figure, ...] = ()
+    """Those of its `intro`."""
 
     @property
     def language(self) -> str:
@@ -218,6 +225,11 @@ class Page:
         """The name of the file that this page translates: `no-ice.md` for `no-ice.de.md`; else its own."""
         named = _IN_LANGUAGE.fullmatch(self.source.name)
         return f"{named['original']}.md" if named else self.source.name
+
+    def figured(self) -> Iterator[tuple[Step | None, tuple[Figure, ...]]]:
+        """The figures of each stretch of text that has any, with its step; those of shared steps too."""
+        yield from ((None, part.figures) for part in (self, *self.stages) if part.figures)
+        yield from ((step, step.figures) for step in self.steps if step.figures)
 
     def step(self, id: str) -> Step | None:
         """The step with that id."""

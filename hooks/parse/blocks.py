@@ -15,6 +15,12 @@ _ADMONITION = re.compile(r"!!!")
 _NEXT = re.compile(r" {0,3}Next:")
 _RULE = re.compile(r" {0,3}([-*_])[ \t]*(\1[ \t]*){2,}$")
 BULLET = re.compile(r" {0,3}[-*+](?:[ \t]+|$)")
+ITEM = re.compile(r" {0,3}\d{1,2}[.)][ \t]+")
+"""The beginning of an entry of a numbered list."""
+FIGURE = re.compile(
+    r"""!\[(?P<words>[^\[\]]*)\]\([ ]*(?P<address><[^<>]*>|[^\s()<>]*)(?:[ ]+(?P<quote>["'])(?P<caption>.*?)(?P=quote))?[ ]*\)"""
+)
+_ALONE = re.compile(rf" {{0,3}}{FIGURE.pattern}[ \t]*")
 _INDENTED = re.compile(r" {4}| {0,3}\t")
 _CONTINUED = re.compile(r" {2}| ?\t")
 
@@ -26,6 +32,8 @@ class What(Enum):
     BULLET = auto()
     NEXT = auto()
     FENCE = auto()
+    FIGURE = auto()
+    """A picture on a line of its own, with the numbered list right under it."""
     PROSE = auto()
 
 
@@ -77,6 +85,8 @@ def _kind(line: str) -> What:
         return What.ADMONITION
     if _NEXT.match(line):
         return What.NEXT
+    if "![" in line and _ALONE.fullmatch(line):
+        return What.FIGURE
     if BULLET.match(line) and not _RULE.match(line):
         return What.BULLET
     return What.PROSE
@@ -86,6 +96,8 @@ def _one(body: Body, at: int, end: int) -> Block:
     what = _kind(body.line(at))
     if what is What.NEXT:
         return Block(what, at, at)
+    if what is What.FIGURE:
+        return Block(what, at, _list_end(body, at, end))
     if what is What.ADMONITION:
         return Block(what, at, _hanging(body, at, end, _INDENTED))
     last = at
@@ -94,6 +106,18 @@ def _one(body: Body, at: int, end: int) -> Block:
     if what is What.BULLET:
         last = _item_end(body, last, end)
     return Block(what, at, last)
+
+
+def _list_end(body: Body, at: int, end: int) -> int:
+    """The last line of the numbered list that follows line `at`; that line where none does."""
+    last = at + 1
+    while last < end and not body.line(last).strip() and body.fence_at(last) is None:
+        last += 1
+    if last >= end or body.fence_at(last) or not ITEM.match(body.line(last)):
+        return at
+    while last + 1 < end and _goes_on(body, last + 1):
+        last += 1
+    return last
 
 
 def _goes_on(body: Body, number: int) -> bool:

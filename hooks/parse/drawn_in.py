@@ -101,6 +101,7 @@ class _Use:
             ways=tuple(led for way in step.ways for led in self._ways(way)),
             next=self._next(step, after),
             prose=self._moved(step.prose),
+            figures=tuple(replace(f, listed=self._moved(f.listed)) for f in step.figures),
             messages=tuple(replace(m, text=self._moved(m.text)) for m in step.messages),
             readings=tuple(replace(r, id=self.readings[r.id]) for r in step.readings),
             reads=tuple(self.readings.get(id, id) for id in step.reads),

@@ -128,7 +128,7 @@ def _beside(page: Page, step: Step, notes: Notes) -> None:
             what = f"`{word.split()[0]}` stands beside `uses`, and would do nothing"
             notes.error(span, what, "Write it on the shared steps that it is true of.")
             break
-    if step.messages or step.late_messages or step.readings or step.prose or step.jumpless:
+    if step.messages or step.late_messages or step.readings or step.prose or step.figures or step.jumpless:
         what = "only ways out stand under a step that uses shared steps; the rest would not be shown"
         notes.error(step.span, what, "Put it into a step of its own, or on the page of shared steps.")
 
@@ -165,7 +165,7 @@ def _passed_over(step: Step) -> bool:
 
 def _bare(step: Step, notes: Notes) -> None:
     words = [word for word, _ in step.spans if word not in ("id", "end")]
-    if words or step.messages or step.late_messages or step.readings or step.prose:
+    if words or step.messages or step.late_messages or step.readings or step.prose or step.figures:
         what = f'nothing but its title is used of a step with `end="{GOES_ON}"`'
         notes.error(step.span, what, "Put the rest into a step before it.")
 

@@ -21,8 +21,9 @@ import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 
-from hooks.model import PROOFS, VERDICTS, Message, Reading, WayOut
+from hooks.model import PROOFS, VERDICTS, Figure, Message, Reading, WayOut
 from hooks.parse.blocks import BULLET, Block, What, blocks
+from hooks.parse.figures import figure
 from hooks.parse.lines import Body
 from hooks.parse.links import Link, Stretch, links, plain
 from hooks.parse.messages import is_message, message
@@ -47,6 +48,7 @@ class Content:
     next: WayOut | None = None
     jumpless: list[Span] = field(default_factory=list)
     prose: str = ""
+    figures: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ class _Reader:
             else:
                 self.keep(block)
         self.both()
-        self.made.prose = _joined(self.body, self.kept)
+        self.made.prose, self.made.figures = _joined(self.body, self.kept, self.notes.file)
         return self.made
 
     @staticmethod
@@ -224,10 +226,14 @@ class _Reader:
             self.notes.error(self.made.next.span, what, mend)
 
 
-def _joined(body: Body, kept: Iterable[Block]) -> str:
-    text, last = "", None
+def _joined(body: Body, kept: Iterable[Block], file: str) -> tuple[str, tuple[Figure, ...]]:
+    """The text of the blocks, and the figures among them."""
+    text, last, figures = "", None, []
     for block in kept:
+        if block.what is What.FIGURE:
+            figures.append(figure(body, block, file, len(text)))
+            continue
         gap = "" if last is None else "\n" if block.first == last + 1 else "\n\n"
         text += gap + "\n".join(block.shown(body))
         last = block.last
-    return text.strip("\n")
+    return text.strip("\n"), tuple(figures)

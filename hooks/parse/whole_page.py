@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hooks.diagnostics import StepRef
-from hooks.model import Kind, Message, Page, Shop, Stage, Step
+from hooks.model import Figure, Kind, Message, Page, Shop, Stage, Step
 from hooks.parse import attributes, front_matter, page_text, reading_incomplete, step_body
+from hooks.parse.figures import within
 from hooks.parse.front_matter import Head
 from hooks.parse.lines import Body, body
 from hooks.parse.links import Stretch, plain
@@ -71,6 +72,7 @@ class _Maker:
         self.messages: list[Message] = []
         self.late: list[Message] = []
         self.intro: list[str] = []
+        self.figures: list[Figure] = []
         self.stages: list[Stage] = []
         self.steps: list[Step] = []
 
@@ -97,6 +99,7 @@ class _Maker:
             stages=tuple(self.stages),
             steps=tuple(self.steps),
             span=self.span,
+            figures=tuple(self.figures),
         )
 
     def ordinary(self, sections: tuple[Section, ...]) -> None:
@@ -105,6 +108,7 @@ class _Maker:
         lines = (line for number, line in numbered if number != title)
         self.span = self.source.whole_line(title) if title else self.span
         self.intro.append("\n".join(lines).strip("\n"))
+        self.figures += within(self.text, self.source.name)
 
     def procedure(self, sections: tuple[Section, ...]) -> None:
         heads = {s.line: self.head_of(s) for s in sections if s.level == 3}
@@ -126,10 +130,12 @@ class _Maker:
         (self.late if self.steps else self.messages).extend(messages)
         if section.level == 2:
             title, span = self.heading(section)
-            self.stages.append(Stage(title, made.prose, span))
+            self.stages.append(Stage(title, made.prose, span, made.figures))
             return
         if section.level == 1:
             self.title(section)
+        before = sum(len(part) + 2 for part in self.intro if part)
+        self.figures += (replace(figure, at=before + figure.at) for figure in made.figures)
         self.intro.append(made.prose)
 
     def title(self, section: Section) -> None:
@@ -179,6 +185,7 @@ class _Maker:
                 messages=tuple(made.messages),
                 late_messages=late,
                 prose=made.prose,
+                figures=made.figures,
                 readings=tuple(made.readings),
                 ways=tuple(made.ways),
                 next=made.next,
