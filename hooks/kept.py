@@ -24,7 +24,7 @@ T = TypeVar("T")
 ROOT = Path(__file__).resolve().parents[1]
 FOLDER = ".cache/stillbench"
 """Its place beside the shop's `mkdocs.yml`; a shop without one keeps nothing."""
-PACKAGES = ("jinja2", "markdown", "markupsafe", "pyyaml")
+PACKAGES = ("jinja2", "markdown", "markupsafe", "pillow", "pyyaml")
 """What a page or a finding is made with, beside the generator and Python."""
 SIZE = 16
 """Bytes of a digest."""

@@ -11,13 +11,15 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from hooks.kept import digest
-from hooks.model import Page
+from hooks.model import Page, Picture
 from hooks.parse.result import ParsedShop
 
 V = TypeVar("V")
 Asked = tuple[str, str]
 """A mapping of the shop, and the name that was looked up in it; `ALL` and the name of something of the shop."""
 ALL = "all"
+NAMES = ("names", "pictures")
+"""What of the shop is asked for all its names, and for no more."""
 
 
 def made_of(page: Page, shop: ParsedShop) -> str | None:
@@ -35,6 +37,7 @@ class Around:
         self.asked: dict[Asked, None] = {}
         self.by_id: Mapping[str, Page] = _Noted(shop.by_id, "by_id", self.asked)
         self.named: Mapping[str, tuple[Page, ...]] = _Noted(shop.named, "named", self.asked)
+        self.pictures: Mapping[str, Picture] = _Noted(shop.pictures, "pictures", self.asked)
 
     def __getattr__(self, name: str) -> Any:
         self.asked[ALL, name] = None
@@ -75,7 +78,9 @@ class Answers:
 
     def _found(self, what: str, name: str) -> str:
         if what == ALL:
-            return digest(*sorted(self._shop.names)) if name == "names" else self._everything
+            return digest(*sorted(getattr(self._shop, name))) if name in NAMES else self._everything
+        if what == "pictures":
+            return digest(repr(self._shop.pictures.get(name)))
         pages = {"by_id": self._by_id, "named": self._shop.named}[what].get(name, ())
         return digest(*(made_of(page, self._shop) or self._everything for page in pages))
 

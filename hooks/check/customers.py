@@ -23,13 +23,13 @@ def read(page: Page) -> Iterator[tuple[Step | None, tuple[str, ...]]]:
 
 def before(page: Page) -> tuple[str, ...]:
     """The texts before the first question: title, messages, paragraphs."""
-    return _texts(page.title, *(f"{m.title}\n\n{m.text}" for m in page.messages), page.intro)
+    return _texts(page.title, *(f"{m.title}\n\n{m.text}" for m in page.messages), page.intro, *(f.said for f in page.figures))
 
 
 def on_question(step: Step) -> tuple[str, ...]:
     """The texts of one question: messages, title, paragraphs, answers."""
     messages = (f"{m.title}\n\n{m.text}" for m in step.messages)
-    return _texts(*messages, step.title, step.prose, *(way.words for way in step.ways))
+    return _texts(*messages, step.title, step.told, *(way.words for way in step.ways))
 
 
 def _texts(*written: str) -> tuple[str, ...]:

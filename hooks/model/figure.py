@@ -26,6 +26,11 @@ class Figure:
     at: int = 0
     """So many characters of the text that it belongs to stand before it."""
 
+    @property
+    def said(self) -> str:
+        """Markdown: what a reader reads at it, a paragraph each."""
+        return "\n\n".join(part for part in (self.caption, self.listed) if part)
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:

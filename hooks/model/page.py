@@ -163,6 +163,11 @@ class Step:
     """Bullets among ways out (or of a decision or proof) that have no jump, or more than one."""
 
     @property
+    def told(self) -> str:
+        """Markdown: the prose, and what is said at its figures."""
+        return "\n\n".join((self.prose, *(figure.said for figure in self.figures))) if self.figures else self.prose
+
+    @property
     def marked(self) -> bool:
         """Whether any word says what kind of step it is. Unmarked means hands-on."""
         energies = (self.isolate, self.release, self.verify, self.restore, self.test)

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import PurePosixPath
 
 from hooks.diagnostics import Finding
-from hooks.model import Page, Shop
+from hooks.model import Page, Picture, Shop
 from hooks.source import Source
 
 
@@ -40,6 +40,8 @@ class ParsedShop:
     """What is wrong with the shop facts or between pages."""
     digests: Mapping[str, str] = field(default_factory=dict)
     """By the name of a page: the digest of its text, and of all that parsing it depends on but the pages that it uses."""
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+    """The files that a figure can show, by their names."""
 
     @cached_property
     def by_id(self) -> Mapping[str, Page]:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
 from hooks.diagnostics import Finding
 from hooks.kept import Kept, digest, generator
-from hooks.model import Shop
+from hooks.model import Picture, Shop
 from hooks.parse import front_matter, page_text
 from hooks.parse.lasting import lasting
 from hooks.parse.notes import Notes
+from hooks.parse.pictures import SHOWN, picture
 from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.parse.shared_page import drawn
 from hooks.parse.shop_facts import shop_facts
@@ -38,6 +40,19 @@ def shown(path: Path, folder: Path) -> str:
     return within if folder == Path() else f"{folder.as_posix()}/{within}"
 
 
+@dataclass(frozen=True, slots=True)
+class PictureFile:
+    """A file that a figure can show, not yet looked at."""
+
+    name: str
+    path: Path
+    digest: str
+
+    def look(self) -> Picture:
+        """What it shows."""
+        return picture(self.name, self.path.read_bytes(), self.digest)
+
+
 @dataclass(frozen=True)
 class Contents:
     """The files of a shop's folder, read and not yet parsed."""
@@ -48,6 +63,8 @@ class Contents:
     """In the order of their names; one that is not text is parsed for good."""
     findings: tuple[Finding, ...]
     """What is wrong with the files as such."""
+    pictures: tuple[PictureFile, ...] = ()
+    """In the order of their names."""
 
     @property
     def sources(self) -> tuple[Source, ...]:
@@ -64,7 +81,8 @@ class Contents:
     def digest(self) -> str:
         """The digest of all that a report on the shop can depend on."""
         pages = (_text(one) if isinstance(one, Source) else repr(one) for one in self.pages)
-        return digest(self.base, repr(self.findings), *pages)
+        pictures = (repr((one.name, one.digest)) for one in self.pictures)
+        return digest(self.base, repr(self.findings), *pictures, *pages)
 
 
 def contents(path: Path) -> Contents:
@@ -72,7 +90,7 @@ def contents(path: Path) -> Contents:
     facts, wrong = _facts(path)
     start = shown(path / FACTS, path).removesuffix(FACTS)
     pages = tuple(_page(each, start + each.relative_to(path).as_posix()) for each in page_paths(path))
-    return Contents(facts, wrong, pages, tuple(_misnamed(path)))
+    return Contents(facts, wrong, pages, tuple(_misnamed(path)), tuple(_pictures(path, start)))
 
 
 def folder(path: Path) -> ParsedShop:
@@ -93,7 +111,8 @@ def whole(read: Contents, kept: Kept) -> ParsedShop:
 
     pages = drawn(parsed(one) for one in read.pages)
     found = sorted((*findings, *read.findings, *_twice(pages)), key=lambda finding: finding.order)
-    return ParsedShop(shop, pages, tuple(found), digests)
+    seen = {one.name: kept.of("picture", digest(generator(), one.name, one.digest), one.look) for one in read.pictures}
+    return ParsedShop(shop, pages, tuple(found), digests, seen)
 
 
 def _text(source: Source | None) -> str:
@@ -135,6 +154,13 @@ def _page(file: Path, name: str) -> Source | ParsedPage:
         what = f"this page cannot be read: {error.strerror}"
         notes.error(_START, what, "Put the file itself here, or take its name away.")
     return ParsedPage(Source(name, ()), None, tuple(notes.found), False)
+
+
+def _pictures(path: Path, start: str) -> Iterator[PictureFile]:
+    """The pictures of the folder; what a link brings in from elsewhere is none of the shop's."""
+    for file in _visible(path):
+        if file.suffix.lower() in SHOWN and not file.is_symlink():
+            yield PictureFile(start + file.relative_to(path).as_posix(), file, digest(file.read_bytes()))
 
 
 def _linked(path: Path) -> tuple[Path, ...]:

@@ -188,5 +188,6 @@ def test_rules_and_parsing_ask_neither_the_clock_nor_the_disk() -> None:
     """Else a page could depend on more than its digest holds. The folder is read in one place."""
     asking = ("import os", "import time", "random", "from pathlib import Path\n", "open(", ".today(", ".now(", "environ")
     files = [p for name in ("parse", "check", "model") for p in (kept.ROOT / "hooks" / name).rglob("*.py")]
-    found = {p.name for p in files if any(word in p.read_text("utf-8") for word in asking)}
+    texts = [(p.name, p.read_text("utf-8").replace("Image.open(BytesIO(", "")) for p in files]  # what it opens is in memory
+    found = {name for name, text in texts if any(word in text for word in asking)}
     assert found == {"shop_folder.py", *found & {"rules.py", "__init__.py"}}

@@ -12,6 +12,7 @@ from hooks.check import examine
 from hooks.check.rules import Rule
 from hooks.model import Shop
 from hooks.parse import drawn, page
+from hooks.parse.pictures import picture
 from hooks.parse.result import ParsedShop
 from hooks.parse.whole_page import slug
 from hooks.source import from_text
@@ -50,6 +51,12 @@ tools: [voltage tester, bucket]
 ### Look at the cord and the tap {#look check}
 Dry, and whole.
 """
+}
+DRAWN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 360 240">{}</svg>'
+PICTURES = {
+    "stop-valve.svg": DRAWN.format('<path d="M0 0h9"/>'),
+    "tube-and-valve.svg": DRAWN.format("<text>1</text><text>2</text>"),
+    "with-a-script.svg": DRAWN.format("<script/>"),
 }
 NAMING = re.compile(
     r'(?:isolate|release|verify|restore|test|without)="([^"]*)"|^!!! \w+ (.*) "|holds: (\{.*?\})', re.MULTILINE
@@ -128,5 +135,6 @@ def found(piece: str, rule: Rule) -> set[str]:
     """The rules that report something on the pages around a piece."""
     made = pages(piece, rule.name)
     parsed = tuple(page(from_text(text, f"{name}.md"), Shop(None)) for name, text in made.items())
-    findings = examine(ParsedShop(Shop(None), drawn(parsed), ())).findings
+    pictures = {name: picture(name, text.encode(), name) for name, text in PICTURES.items()}
+    findings = examine(ParsedShop(Shop(None), drawn(parsed), (), pictures=pictures)).findings
     return {finding.rule for finding in findings if finding.page not in {f"{name}.md" for name in SHARED}}

@@ -1,7 +1,8 @@
 """Reads cases written as text: a heading, the pages, and the exact report.
 
 A page begins with `~~~~ head [name]` and ends with `~~~~`; `heads/<head>.txt` is put before
-it, and its lines count from 1 after that, so that those of the front matter are below 1. Where the
+it, and its lines count from 1 after that, so that those of the front matter are below 1. A picture that the
+pages show stands between `~~~~ picture name` and `~~~~`. Where the
 page begins with keys and a line `---`, they stand instead of those of the head, or `left out`. The
 report, between `~~~~ report` and `~~~~`, has a line a finding,
 `line:column level rule [energy] [(models)]: message`, under it how to mend it, why it is let stand, and the path as
@@ -20,6 +21,7 @@ from hooks.check import STATE_LIMIT, examine
 from hooks.diagnostics import Finding, PathStep
 from hooks.model import Shop
 from hooks.parse import drawn, page
+from hooks.parse.pictures import picture
 from hooks.parse.result import ParsedPage, ParsedShop
 from hooks.source import from_text
 
@@ -37,6 +39,8 @@ class Case:
     title: str
     pages: tuple[tuple[str, str, str], ...]
     report: str
+    pictures: tuple[tuple[str, str], ...] = ()
+    """Name and text of each drawing."""
 
     @property
     def kind(self) -> str:
@@ -55,9 +59,10 @@ def cases() -> Iterator[Case]:
     for path in sorted(HERE.glob("*.md")):
         for found in CASE.finditer(path.read_text("utf-8")):
             fences = [(f["info"].split(), f["text"]) for f in FENCE.finditer(found["body"])]
-            pages = tuple((i[0], (i[1:] or ["page"])[0], t) for i, t in fences if i[0] != "report")
+            pages = tuple((i[0], (i[1:] or ["page"])[0], t) for i, t in fences if i[0] not in ("report", "picture"))
             report = next(t for i, t in fences if i[0] == "report")
-            yield Case(path.stem, found["title"], pages, report)
+            pictures = tuple((" ".join(i[1:]), t) for i, t in fences if i[0] == "picture")
+            yield Case(path.stem, found["title"], pages, report, pictures)
 
 
 def head(name: str, text: str = "") -> str:
@@ -81,7 +86,8 @@ def findings(case: Case) -> tuple[Finding, ...]:
     parsed = tuple(_parsed(*one) for one in case.pages)
     unsound = [p.findings for p in parsed if not p.sound]
     assert not unsound, unsound
-    return examine(ParsedShop(Shop(None), drawn(parsed), ()), case.limit).findings
+    pictures = {name: picture(name, text.encode(), name) for name, text in case.pictures}
+    return examine(ParsedShop(Shop(None), drawn(parsed), (), pictures=pictures), case.limit).findings
 
 
 def reported(case: Case) -> str:
@@ -90,9 +96,13 @@ def reported(case: Case) -> str:
     return "".join(_finding(f, shift) for f in findings(case))
 
 
+def whole(front: str, name: str, text: str) -> str:
+    """A page of a case under its head."""
+    return head(front, text).replace("id: page\n", f"id: {name}\n") + _instead(text)[1]
+
+
 def _parsed(front: str, name: str, text: str) -> ParsedPage:
-    text = head(front, text).replace("id: page\n", f"id: {name}\n") + _instead(text)[1]
-    return page(from_text(text, name), Shop(None))
+    return page(from_text(whole(front, name, text), name), Shop(None))
 
 
 def _finding(found: Finding, shift: dict[str, int]) -> str:

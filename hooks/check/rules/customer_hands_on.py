@@ -66,6 +66,6 @@ def _marks(step: Step) -> Iterator[str]:
 
 def _words(step: Step, language: str) -> Iterator[str]:
     answers = "".join(f"\n{way.words}." for way in step.ways)
-    said = WORDS.get(language, english).asks_too_much(f"{step.title}.\n{step.prose}.{answers}")
+    said = WORDS.get(language, english).asks_too_much(f"{step.title}.\n{step.told}.{answers}")
     if said:
         yield f'says "{said}"'

@@ -44,6 +44,6 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
 
 
 def _reason(step: Step) -> str:
-    said = asks_for_hands(f"{step.title}.\n{step.prose}")
+    said = asks_for_hands(f"{step.title}.\n{step.told}")
     tool = next((tool for tool in step.needs if step.check and not LOOKING.search(tool)), "")
     return f'says "{said}"' if said else f"needs `{tool}`" if tool else ""

@@ -6,11 +6,11 @@ Why:
 
 Example reported:
     ### Find the stop valve {#find check}
-    ![](stop-valve.png)
+    ![](stop-valve.svg)
 
 Example mended:
     ### Find the stop valve {#find check}
-    ![The stop valve under the sink, its handle across the pipe](stop-valve.png)
+    ![The stop valve under the sink, its handle across the pipe](stop-valve.svg)
 """
 
 from __future__ import annotations

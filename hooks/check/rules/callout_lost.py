@@ -1,0 +1,75 @@
+"""A number in the text or in a list is not in the figure, or one in the figure is named nowhere.
+
+Why:
+    "Close it (3)" sends a hand to what is marked 3. Where the drawing was renewed and the text was not, the
+    hand goes to something else. Informed by IEC/IEEE 82079-1 (illustrations and text agree).
+
+Example reported:
+    ### Find the stop valve {#find check}
+    Stand before the machine and follow the tube (1) to the valve (3).
+
+    ![The tube from the machine to the stop valve](tube-and-valve.svg)
+
+Example mended:
+    ### Find the stop valve {#find check}
+    Stand before the machine and follow the tube (1) to the valve (2).
+
+    ![The tube from the machine to the stop valve](tube-and-valve.svg)
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from posixpath import basename
+
+from hooks.check.found import Found, listed
+from hooks.check.written import written
+from hooks.model import Figure, Kind, Page, Picture, Step
+from hooks.parse.links import without_code
+from hooks.parse.result import ParsedShop
+from hooks.source import Span
+
+CALLOUT = re.compile(r"(?<![\w\])])\(([1-9]\d?)\)")
+"""A number in brackets, in a step that has a figure; none is the address of a link."""
+Said = list[tuple[int, Span]]
+
+
+def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
+    """Each number that is only in the text, or only in the figure, of a step or of what stands before the first."""
+    if page.kind is Kind.TEXT:
+        return
+    for step, figures in page.figured():
+        known = [(figure, shop.pictures.get(figure.file)) for figure in figures]
+        shown = [(figure, picture) for figure, picture in known if picture and not picture.fault]
+        if shown and len(shown) == len(known) and not (step and step.used):
+            told = None if page.kind is Kind.SHARED_STEPS else step
+            for span, *fault in _lost(shown, _said(page, step)):
+                yield Found(span, *fault, told)
+
+
+def _said(page: Page, step: Step | None) -> Said:
+    """The numbers in brackets of a step's own lines, each with its place."""
+    lines = ((number, line) for number, line, _ in written(page, "(") if page.step_at(number) is step)
+    plain = ((number, without_code(line)) for number, line in lines if not line.startswith("#") and "![" not in line)
+    return [(int(mark[1]), Span.in_line(number, *mark.span())) for number, line in plain for mark in CALLOUT.finditer(line)]
+
+
+def _lost(shown: list[tuple[Figure, Picture]], said: Said) -> Iterator[tuple[Span, str, str]]:
+    named = {number for number, _ in said}
+    there: set[int] = set()
+    for figure, picture in shown:
+        entries = {number for number, _ in figure.numbers}
+        drawn = entries if picture.numbers is None else set(picture.numbers)
+        there |= drawn
+        name = basename(figure.file)
+        for number, span in figure.numbers:
+            if number not in drawn:
+                yield span, f"`{name}` shows no {number}", "Draw it as a number that stands alone, or take it out of the list."
+        if missing := sorted(drawn - entries - named):
+            numbers = listed([str(number) for number in missing])
+            help = f"Name it in the text, `({missing[0]})`, or in a numbered list right under the figure."
+            yield figure.span, f"`{name}` shows {numbers}, which nothing names", help
+    for number, span in said:
+        if number not in there:
+            yield span, f"no figure of this step shows ({number})", "Write the number that is drawn, or list the numbers of a photo under it."
