@@ -88,7 +88,7 @@ def copy(page: Page, entry: Entry) -> str:
 def _step(page: Page, step: Step) -> str:
     ways = (*step.ways, *([step.next] if step.next else ()))
     labels = (reading.label for reading in step.readings)
-    text = _plain((*_messages(step.messages), step.prose, *labels, *(way.words for way in ways), *step.needs))
+    text = _plain((*_messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
     id = f"{quote(step.id)}|{quote(of_step(page, step))}"
     return f'<h3 id="{id}">{escape(step.title)}</h3><p>{escape(text)}</p>'
 
