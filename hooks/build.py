@@ -96,6 +96,7 @@ class StillbenchPlugin(BasePlugin):
             for path in self.site.drawn_in:
                 if file := files.get_file_from_path(path):
                     files.remove(file)
+        self._pictures(files, config)
         if facts := files.get_file_from_path(parse.FACTS):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
@@ -104,6 +105,17 @@ class StillbenchPlugin(BasePlugin):
         config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav
         return files
+
+    def _pictures(self, files: Files, config: MkDocsConfig) -> None:
+        """Photos as the site scales them, in the place of the shop's own; nothing for what cannot be shown."""
+        folder = Path(config.docs_dir)
+        cache = (place(folder) or ROOT / ".cache/stillbench/kept").with_name("pictures")
+        names = [file.src_uri for file in files if not file.is_documentation_page()]
+        for path, laid in self.site.pictures(names, folder, cache).items():
+            if file := files.get_file_from_path(path):
+                files.remove(file)
+            if laid:
+                files.append(File.generated(config, path, abs_src_path=str(laid)))
 
     def on_nav(self, nav: Navigation, **_: object) -> None:
         """Remember the sections."""

@@ -14,6 +14,7 @@ from hooks.page import course, graph
 from hooks.page.blocks.before import before
 from hooks.page.blocks.board import board
 from hooks.page.blocks.evidence import evidence
+from hooks.page.blocks.figure import figure
 from hooks.page.blocks.map import map as job_map
 from hooks.page.blocks.rail import rail
 from hooks.page.blocks.step import step as steps
@@ -54,6 +55,7 @@ def render(
         page_findings=Markup(page_findings if preview else ""),
         lead=before.lead(view),
         does=page.front.does or _does(view),
+        intro=figure.text(page.intro, page.figures, view.links, page.language),
         folds=before.folds(page),
         map=job_map.of(view),
         board=boards.before,
@@ -126,7 +128,8 @@ def _stages(view: View, rows: list[Markup]) -> Iterator[dict[str, object]]:
         if step.stage != last:
             last = step.stage
             known = view.page.stages[step.stage] if step.stage is not None else None
-            stage = {"stage": known, "rail": rail.between(view, step), "rows": []}
+            intro = known and figure.text(known.intro, known.figures, view.links, view.page.language, later=True)
+            stage = {"stage": known, "intro": intro, "rail": rail.between(view, step), "rows": []}
             yield stage
         stage["rows"].append(row)
 

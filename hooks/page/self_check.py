@@ -13,6 +13,7 @@ from hooks.diagnostics import Finding
 from hooks.library.translations import path_in
 from hooks.model import Page, Shop, Step
 from hooks.page import graph, words
+from hooks.page.blocks.figure import figure
 from hooks.page.blocks.ways.ways import Arm, arms
 from hooks.page.languages import Language, language
 from hooks.page.procedure import foot
@@ -27,6 +28,8 @@ class Question:
     """One step of a self-check."""
 
     step: Step
+    text: Markup
+    """What is looked at, with its figures."""
     arms: tuple[Arm, ...]
     left: int
     """At most so many questions, this one included, until an end; 0 for an end."""
@@ -57,6 +60,7 @@ def render(
         shop=view.shop.within(page.language),
         say=say,
         preview=preview,
+        intro=figure.text(page.intro, page.figures, view.links, page.language),
         page_findings=Markup(page_findings if preview else ""),
         questions=[
             _question(view, say, step, left, shown.get(step.number, ""))
@@ -73,7 +77,8 @@ def render(
 
 def _question(view: View, say: Language, step: Step, left: int, finding: str) -> Question:
     closing = say.of("ends", step.end) if step.end else ""
-    return Question(step, arms(view, step), left, closing, _meanings(view, on_question(step)), Markup(finding))
+    text = figure.text(step.prose, step.figures, view.links, view.page.language, later=step.number > 1)
+    return Question(step, text, arms(view, step), left, closing, _meanings(view, on_question(step)), Markup(finding))
 
 
 def _meanings(view: View, texts: Iterable[str]) -> tuple[tuple[str, str], ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
@@ -16,10 +16,10 @@ from hooks.kept import Kept, digest
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.library.translations import in_language, path_in
-from hooks.model import Kind, Page
-from hooks.page import bundle, calculator_pages, finder, finding, procedure, rule_pages, self_check, site_pages, text_index, theme, versions
+from hooks.model import Kind, Page, Picture
+from hooks.page import bundle, calculator_pages, finder, finding, photos, procedure, rule_pages, self_check, site_pages, text_index, theme, versions
 from hooks.page.generated import GeneratedPage, address, links_from
-from hooks.page.view import Links
+from hooks.page.view import Links, Shown
 from hooks.parse.result import ParsedPage, ParsedShop
 
 TEXTS = ("about", "calculator")
@@ -178,7 +178,19 @@ class Site:
         ids = (*(step.then for step in page.steps), condition.page if condition else None)
         named = (self._by_id.get(id or "") for id in ids)
         own = address(path)
-        return Links({e.id: (to(e.address), e.title) for e in named if e}, own, _root(path))
+        pages = {e.id: (to(e.address), e.title) for e in named if e}
+        return Links(pages, own, _root(path), figures=dict(self._figures(page, to)))
+
+    def _figures(self, page: Page, to: Callable[[str], str]) -> Iterator[tuple[str, Shown]]:
+        for file in (figure.file for _, figures in page.figured() for figure in figures):
+            picture = self.parsed.pictures.get(file)
+            if picture and not picture.fault:
+                yield file, photos.shown(self._path(file), picture, to)
+
+    def pictures(self, names: Iterable[str], folder: Path, cache: Path) -> Mapping[str, Path | None]:
+        """For the files of `folder` that are pictures: what is published at each address, None for nothing."""
+        known = {self._path(name): picture for name, picture in self.parsed.pictures.items()}
+        return photos.published(names, known, folder, cache)
 
     def meta(self, path: str) -> dict[str, Any]:
         """What the theme has to know of the page at `path`."""

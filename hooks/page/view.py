@@ -11,6 +11,17 @@ from hooks.model import Energy, Guard, Page, Shop, Step
 
 
 @dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture as a page shows it."""
+
+    src: str
+    sources: str
+    """Its sizes, as a `srcset` has them; empty where there is one."""
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
 class Links:
     """Where other pages lie, seen from the page that is drawn."""
 
@@ -22,6 +33,8 @@ class Links:
     """The way from it to the site's first folder, with a slash at its end."""
     readers: str = ""
     """The language of its readers, where it is another than that of the page."""
+    figures: Mapping[str, Shown] = field(default_factory=dict)
+    """By the name of the file: each picture on the page that can be shown."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from hooks.check.analysis import State
 from hooks.model import Step
 from hooks.page import words
 from hooks.page.blocks.board import board
+from hooks.page.blocks.figure import figure
 from hooks.page.blocks.rail import rail
 from hooks.page.blocks.reading import reading
 from hooks.page.blocks.ways import ways
@@ -40,6 +41,8 @@ class StepView:
     """What is known of the energies, in words."""
     facts: tuple[str, ...]
     clearing: str
+    text: Markup
+    """What is done, with its figures."""
     readings: tuple[reading.ReadingView, ...]
     judged: reading.Judged | None
     arms: tuple[ways.Arm, ...]
@@ -68,6 +71,7 @@ def of(view: View, step: Step) -> StepView:
         known(view, step),
         facts(view, step),
         view.shop.clearing if step.clear else "",
+        figure.text(step.prose, step.figures, view.links, view.page.language, later=step.number > 1),
         tuple(reading.of(step, r) for r in step.readings),
         reading.judged(view.page, step),
         ways.arms(view, step),
