@@ -110,7 +110,7 @@ class StillbenchPlugin(BasePlugin):
         """Photos as the site scales them, in the place of the shop's own; nothing for what cannot be shown."""
         folder = Path(config.docs_dir)
         cache = (place(folder) or ROOT / ".cache/stillbench/kept").with_name("pictures")
-        names = [file.src_uri for file in files if not file.is_documentation_page()]
+        names = [file.src_uri for file in files if file.src_dir == config.docs_dir]
         for path, laid in self.site.pictures(names, folder, cache).items():
             if file := files.get_file_from_path(path):
                 files.remove(file)

@@ -27,10 +27,10 @@ LATE = 0.6
 
 
 def weight(site: Path, path: str) -> int:
-    """Bytes on the wire of a page and of all that it names, without what a calculator fetches later."""
+    """Bytes on the wire of a page and of all that it names, without its figures and what a calculator fetches later."""
     page = site / path
     soup = BeautifulSoup(page.read_bytes(), "html.parser")
-    named = {tag["href"] for tag in soup.select("link[href]")} | {tag["src"] for tag in soup.select("[src]")}
+    named = {tag["href"] for tag in soup.select("link[href]")} | {tag["src"] for tag in soup.select("[src]:not(img)")}
     files = {page, *(site / name[1:] if name.startswith("/") else (page.parent / name).resolve() for name in named)}
     return sum(len(gzip.compress(file.read_bytes(), 6)) for file in files if "icon-" not in file.name)
 

@@ -28,7 +28,7 @@ from hooks.model import Guard, Kind, LANGUAGES, ORIGINAL, Page, Step
 from hooks.parse.result import ParsedShop
 
 ELSEWHERE = frozenset(
-    {"title", "span", "spans", "file", "used", "messages", "late_messages", "prose", "readings", "ways", "next", "jumpless",
+    {"title", "span", "spans", "file", "used", "messages", "late_messages", "prose", "figures", "readings", "ways", "next", "jumpless",
      "id_written", "because"}
 )  # fmt: skip
 """What the words of a step make, and where it stands; all else must be the same."""
@@ -80,6 +80,7 @@ def _signals(page: Page) -> list[tuple[str, tuple[str, ...]]]:
 def _step(ours: Step, theirs: Step) -> Iterator[Found]:
     astray = [f"`{name}`" for name in WORDS if _said(ours, name) != _said(theirs, name)]
     astray += ["messages"] if [m.word for m in ours.messages] != [m.word for m in theirs.messages] else []
+    astray += ["figures"] if _numbers(ours) != _numbers(theirs) else []
     if astray:
         said = f'step "{ours.title}" differs from "{theirs.title}" in {listed(astray)}'
         yield Found(ours.span, said, f"Write the words in braces and the messages as there, {TAKE_AWAY}", ours)
@@ -93,6 +94,11 @@ def _said(step: Step, name: str) -> object:
     """What a word says, without the place where it stands."""
     value = getattr(step, name)
     return (value.option, value.negated) if isinstance(value, Guard) else value
+
+
+def _numbers(step: Step) -> list[list[int]]:
+    """The numbers that are listed under each figure; a drawing with words is another one in another language."""
+    return [[number for number, _ in figure.numbers] for figure in step.figures]
 
 
 def _targets(step: Step) -> list[str]:
