@@ -8,6 +8,8 @@
     const nodes = new Map(graph.nodes.map((node) => [node.number, node]));
     const table = machine ?? { known: [{}], away: [0], acts: {}, fits: {}, boards: { "": [] } };
     const edges = graph.edges.filter(({ models }) => !models?.length || models.includes(model));
+    const next = new Map([...nodes.keys(), 0].map((number) => [number, []]));
+    for (const { from, to } of edges) next.get(from)?.push(to);
 
     return {
       nodes,
@@ -23,7 +25,12 @@
       fits: (known, number) => table.fits[number]?.includes(known) ?? false,
       board: (known, number) => table.boards[number]?.[known] ?? table.boards[""][known] ?? table.boards[""][0],
       fitted: (number) => nodes.get(number)?.fitted?.includes(model) ?? true,
-      leads: (from, to) => edges.some((edge) => edge.from === from && edge.to === to),
+      // The steps that can still come, with the one at which the job stands.
+      ahead(at) {
+        const seen = new Set([at]);
+        for (const number of seen) for (const to of next.get(number) ?? []) seen.add(to);
+        return seen;
+      },
     };
   };
 })();

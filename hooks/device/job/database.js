@@ -32,7 +32,8 @@ const database = (() => {
       let found;
       all.oncomplete = () => resolve(found);
       all.onabort = () => reject(all.error ?? new DOMException("nothing was kept", "AbortError"));
-      work(all).then((result) => (found = result), (error) => (reject(error), all.abort()));
+      const done = (result) => ((found = result), all.commit());
+      work(all).then(done, (error) => (reject(error), all.abort()));
     });
   };
 

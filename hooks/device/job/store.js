@@ -21,47 +21,55 @@
 
   const heldOf = (job) => held.get(job) ?? [];
 
-  // An event that is there already, because an answer to it was lost, is not kept twice.
+  // An event that is there already, because an answer to it was lost, is not kept twice. Gives its number in the job.
+  // What is written fails as a whole, with its transaction.
   const write = async (all, event, extra) => {
-    const events = all.objectStore("events");
-    if (await wish(events.index("id").getKey(event.id))) return;
-    const job = extra.job ?? (await wish(all.objectStore("jobs").get(event.job)));
+    const [events, jobs, photos, pages] = ["events", "jobs", "photos", "pages"].map((name) => all.objectStore(name));
+    const asked = [events.index("id").getKey(event.id), events.openKeyCursor(of(event.job), "prev"), jobs.get(event.job)];
+    const [there, last, found] = await Promise.all(asked.map(wish));
+    if (there) return there[1];
+    const job = extra.job ?? found;
     if (!job) throw new DOMException("the job is gone", "NotFoundError");
-    const last = await wish(events.openKeyCursor(of(event.job), "prev"));
-    await wish(events.add({ ...event, n: last ? last.key[1] + 1 : 0 }));
-    if (extra.page) await wish(all.objectStore("pages").put(extra.page));
-    if (extra.photo) await wish(all.objectStore("photos").put({ ...extra.photo, job: event.job }));
-    if (extra.gone) await wish(all.objectStore("photos").delete([event.job, extra.gone]));
-    await wish(all.objectStore("jobs").put({ ...job, ...extra.summary, changed: event.at }));
+    const n = last ? last.key[1] + 1 : 0;
+    events.add({ ...event, n });
+    if (extra.page) pages.put(extra.page);
+    if (extra.photo) photos.put({ ...extra.photo, job: event.job });
+    if (extra.gone) photos.delete([event.job, extra.gone]);
+    jobs.put({ ...job, ...extra.summary, changed: event.at });
+    return n;
   };
 
   const tell = (job, far = true) => {
-    for (const watch of watchers) watch(job);
+    for (const watch of watchers) watch(job, !far);
     if (far) channel?.postMessage(job);
   };
   channel?.addEventListener("message", ({ data }) => tell(data, false));
 
-  // What could not be kept stays in its place before what comes next.
+  // What could not be kept stays in its place before what comes next. Gives the event, with its number once it is kept.
   const keep = async (event, extra) => {
     const waiting = [...heldOf(event.job), { event, extra }];
-    try {
-      await within("readwrite", async (all) => {
-        for (const one of waiting) await write(all, one.event, one.extra);
-      });
+    const all = async (open) => {
+      for (const one of waiting) one.n = await write(open, one.event, one.extra);
+    };
+    const kept = () => {
       held.delete(event.job);
       if (trouble && !held.size) worry("");
-    } catch (error) {
+      return { ...event, n: waiting.at(-1).n };
+    };
+    const lost = (error) => {
       held.set(event.job, waiting);
       worry(reasonOf(error));
-    }
+      return event;
+    };
+    const known = await within("readwrite", all).then(kept, lost);
     tell(event.job);
+    return known;
   };
 
   let line = Promise.resolve();
   const put = (job, kind, data, extra) => {
     const event = { ...data, job, id: fresh(), at: Date.now(), kind };
-    line = line.then(() => keep(event, extra(event)));
-    return line.then(() => event);
+    return (line = line.then(() => keep(event, extra(event))));
   };
 
   const read = (store, ask) =>

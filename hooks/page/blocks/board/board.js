@@ -11,10 +11,19 @@ const board = {
     place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
     board.fit(place);
   },
-  // A board that would take more than this share of the screen is drawn without its lines.
+  // A board that would take more than this share of the screen is drawn without its lines. It is measured once all
+  // that is being said of it was drawn: before somebody is led to a place, else when the script is through.
   MOST: 0.4,
+  unfit: null,
   fit(place) {
-    delete place.dataset.tall;
+    if (!board.unfit) queueMicrotask(board.measure);
+    board.unfit = place;
+  },
+  measure() {
+    const place = board.unfit;
+    if (!place) return;
+    board.unfit = null;
+    if (place.dataset.tall) delete place.dataset.tall;
     if (place.offsetHeight > innerHeight * board.MOST) place.dataset.tall = "yes";
     board.clear(place);
   },

@@ -8,17 +8,40 @@
   // As it was delivered, before any script touched it.
   const pristine = document.querySelector(".job.procedure")?.outerHTML;
   let article = null;
-  // An act shows the record itself: it is not shown once more because the store tells of it.
+  // An act shows the record itself: it is not shown once more because the store tells of it. What another tab did
+  // meanwhile is read after it.
   let acting = 0;
+  let behind = false;
 
   const graphOf = (place) => JSON.parse(place.querySelector("#graph").textContent);
 
   const say = () => article.dispatchEvent(new CustomEvent("stillbench:record", { bubbles: true, detail: desk }));
 
+  const know = (events) => {
+    desk.events = events;
+    desk.record = stillbench.record(desk.course, events);
+  };
+
+  const read = async () => {
+    behind = false;
+    know(await store.events(desk.job.id));
+  };
+
   const refresh = async () => {
-    desk.events = await store.events(desk.job.id);
-    desk.record = stillbench.record(desk.course, desk.events);
+    await read();
     say();
+  };
+
+  const keep = async (kind, data, extra) => {
+    acting += 1;
+    const event = await store.add(desk.job.id, kind, data, extra).finally(() => (acting -= 1));
+    if (!behind && event.n === desk.events.at(-1)?.n + 1) know([...desk.events, event]);
+    else await read();
+  };
+
+  const heard = (far) => {
+    if (!acting) refresh();
+    else if (far) behind = true;
   };
 
   // A page that was changed since the job began is put away for the one with which the job began. Where that one
@@ -49,13 +72,16 @@
   };
 
   Object.assign(desk, {
-    // Kept for good before it is told: what the page shows after an act is what the device has.
-    async act(kind, data = {}, extra = {}) {
-      acting += 1;
-      const event = await store.add(desk.job.id, kind, data, extra).finally(() => (acting -= 1));
-      await refresh();
-      return event;
+    // Kept for good before it is told: what the page shows after acts is what the device has. `first` is done with
+    // the new record before it is shown.
+    async acts(all, first = () => {}) {
+      for (const one of all) await keep(...one);
+      first();
+      say();
     },
+    act: (kind, data = {}, extra = {}) => desk.acts([[kind, data, extra]]),
+    // The step that was ticked last and can be taken back: not one that was passed over by itself.
+    last: () => desk.record.live.findLast(({ step }) => desk.course.fitted(step)),
     // Begins a job on this page and goes on in it; `about`: model, serial, place, reference, complaint.
     async begin(about, more = {}) {
       const graph = graphOf(article);
@@ -75,7 +101,7 @@
     article = found;
     if (!first) return;
     if (named()) open(named());
-    store.watch((job) => desk.job?.id === job && desk.record && !acting && refresh());
+    store.watch((job, far) => desk.job?.id === job && desk.record && heard(far));
   });
 
   stillbench.desk = desk;

@@ -5,9 +5,9 @@ onJob((article) => {
   const { desk } = stillbench;
   const steps = [...article.querySelectorAll(".step")];
   const numberOf = (step) => Number(step.dataset.number ?? 0);
-  const openFolds = new Set();
-
+  const fold = folding(article, steps);
   const LABELS = { done: (at) => `done ${clock(at)}`, undone: () => "taken back: do it again", rounded: (at) => `done in the round before, ${clock(at)}`, passed: () => "left out", other: () => `not on ${desk.job.model}` };
+  const tellings = new Map();
 
   const stateOf = (number) => {
     if (!desk.course.fitted(number)) return "other";
@@ -17,18 +17,25 @@ onJob((article) => {
     return entry.undone ? "undone" : entry.passed ? "passed" : "done";
   };
 
+  // Where a step says whether it is done, and where a job that ends at it is ended.
+  const prepared = (step) => {
+    const told = Object.assign(document.createElement("p"), { className: "ticked" });
+    const closing = step.querySelector(".closing");
+    step.querySelector(".head .marks").before(told);
+    closing?.append(article.querySelector("template.ends-one").content.cloneNode(true));
+    tellings.set(step, { told, closing });
+  };
+
   const mark = (step) => {
+    if (!tellings.has(step)) prepared(step);
+    const { told, closing } = tellings.get(step);
     const number = numberOf(step);
     const state = stateOf(number);
-    step.dataset.done = state;
     const node = desk.course.nodes.get(number);
-    step.toggleAttribute("data-unfit", Boolean(node?.hands) && number === desk.record.at && !desk.course.fits(desk.record.known, number));
-    let told = step.querySelector(".head .ticked");
-    if (!told) step.querySelector(".head .marks").before((told = Object.assign(document.createElement("p"), { className: "ticked" })));
     const entry = desk.record.steps.get(number);
+    if (step.dataset.done !== state) step.dataset.done = state;
+    step.toggleAttribute("data-unfit", Boolean(node?.hands) && number === desk.record.at && !desk.course.fits(desk.record.known, number));
     told.textContent = state ? LABELS[state](entry?.at) + (entry?.unproved && !entry.undone ? ", hands in without the proofs" : "") : "";
-    const closing = step.querySelector(".closing");
-    if (closing && !closing.querySelector("[data-ends]")) closing.append(article.querySelector("template.ends-one").content.cloneNode(true));
     if (closing) ending(closing, desk.record.end?.step === number);
   };
 
@@ -41,57 +48,9 @@ onJob((article) => {
     if (on) on.search = ended ? `?from=${desk.job.id}` : "";
   };
 
-  const ahead = () => {
-    const seen = new Set([desk.record.at]);
-    for (const number of seen) for (const edge of desk.course.edges) if (edge.from === number) seen.add(edge.to);
-    return seen;
-  };
-
-  // Neighbours that need no looking at share one row; it opens them.
-  const fold = () => {
-    for (const row of article.querySelectorAll(".fold-row")) row.remove();
-    for (const stage of article.querySelectorAll(".stage")) stage.dataset.fold = "";
-    const still = ahead();
-    const kinds = steps.map((step) => {
-      const number = numberOf(step);
-      if (number === desk.record.at || step.dataset.done === "undone") return "";
-      if (step.dataset.done && !(step.dataset.done === "rounded" && still.has(number))) return "done";
-      return still.has(number) ? "" : "off";
-    });
-    for (let start = 0; start < steps.length; ) {
-      let end = start;
-      while (end + 1 < steps.length && kinds[end + 1] === kinds[start]) end += 1;
-      const run = steps.slice(start, end + 1);
-      const heads = run.slice(1).flatMap(({ previousElementSibling: head }) => (head.matches(".stage") ? head : []));
-      for (const one of [...run, ...heads]) one.dataset.fold = kinds[start];
-      if (kinds[start]) row(run, kinds[start], heads);
-      start = end + 1;
-    }
-  };
-
-  const row = (run, kind, heads) => {
-    const [first, last] = [run[0], run.at(-1)].map(numberOf);
-    const made = article.querySelector("template.fold-one").content.firstElementChild.cloneNode(true);
-    const key = `${kind} ${first}`;
-    const steps = first === last ? `${first}` : `${first} to ${last}`;
-    const safe = Object.entries(desk.record.proofs).filter(([, { step }]) => step >= first && step <= last);
-    const proofs = safe.map(([energy, { at }]) => `${desk.named(energy)} proved off ${clock(at)}`).join(", ");
-    made.querySelector("b").textContent = kind === "off" ? `${steps} not on your way` : run.every(({ dataset }) => dataset.done === "other") ? `${steps} ${LABELS.other()}` : `${steps} done`;
-    made.querySelector("span").textContent = kind === "done" ? proofs : "";
-    const set = (open) => {
-      made.setAttribute("aria-expanded", String(open));
-      made.querySelector("u").textContent = open ? "fold" : "open";
-      for (const one of [...run, ...heads]) one.toggleAttribute("data-shown", open);
-      openFolds[open ? "add" : "delete"](key);
-    };
-    made.addEventListener("click", () => set(!openFolds.has(key)));
-    run[0].before(made);
-    set(openFolds.has(key));
-  };
-
   // The bar takes the last tick back; the start page of the job leads on to where it stands.
   const tellBar = () => {
-    const last = desk.record.live.at(-1);
+    const last = desk.last();
     const back = article.querySelector(".bar .back");
     back.hidden = !last;
     back.querySelector("span").textContent = last ? `Take back ${last.step}` : "";

@@ -6,23 +6,18 @@ onJob((article) => {
   let busy = false;
 
   const placeOf = (number) => article.querySelector(`.step[data-number="${number}"]`);
-  const goTo = (number) => {
-    const here = `#${placeOf(number).id}`;
-    if (location.hash === here) return;
-    location.hash = here;
-    article.dispatchEvent(new CustomEvent("stillbench:follow"));
-  };
 
-  // Steps that this model has not are passed over, and it is said.
-  const passOn = async (from) => {
-    let number = from;
-    while (!desk.course.fitted(number)) {
-      const edge = desk.course.edges.find((one) => one.from === number && one.words.startsWith("not on"));
-      if (!edge) return number;
-      await desk.act("done", { step: number, to: edge.to, words: "", passed: edge.words }, { summary: { at: edge.to } });
-      number = edge.to;
+  // Steps that this model has not are passed over, and it is said. What is led to is open before anything is shown.
+  const leadOn = async (kind, data, summary, to) => {
+    const acts = [[kind, data, { summary }]];
+    const passing = (at) => desk.course.fitted(at) ? null : desk.course.edges.find((one) => one.from === at && one.words.startsWith("not on"));
+    let at = to;
+    for (let edge = passing(at); edge; edge = passing(at)) {
+      acts.push(["done", { step: at, to: edge.to, words: "", passed: edge.words }, { summary: { at: edge.to } }]);
+      at = edge.to;
     }
-    return number;
+    await desk.acts(acts, () => lead.open(placeOf(at)));
+    lead.go(placeOf(at));
   };
 
   // Hands that would go in without the proofs: nothing is ticked by accident.
@@ -53,8 +48,7 @@ onJob((article) => {
     if (passed) done.passed = passed;
     if (step.dataset.anyway) done.unproved = true;
     delete step.dataset.anyway;
-    await desk.act("done", done, { summary: { at: target } });
-    goTo(await passOn(target));
+    await leadOn("done", done, { at: target }, target);
   };
 
   const end = async (button) => {
@@ -65,10 +59,9 @@ onJob((article) => {
   };
 
   const back = async () => {
-    const last = desk.record.live.at(-1);
+    const last = desk.last();
     if (!last) return;
-    await desk.act("back", { to: last.step }, { summary: { at: last.step, end: null } });
-    goTo(last.step);
+    await leadOn("back", { to: last.step }, { at: last.step, end: null }, last.step);
   };
 
   const once = async (work, pressed) => {

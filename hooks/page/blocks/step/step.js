@@ -1,4 +1,7 @@
 // One step is open: the one the address names. Ways out are plain links, so the back button works.
+// A job leads on by itself: it opens a step, shows what is known there, then goes to it.
+const lead = { open: null, go: null };
+
 onJob((job) => {
   if (!job.querySelector(".steps")) return;
   const start = job.querySelector(".before");
@@ -30,32 +33,33 @@ onJob((job) => {
     job.dispatchEvent(new CustomEvent("stillbench:open", { bubbles: true, detail: { step: place.dataset.number ? place.id : null } }));
   };
 
+  const go = (target, place, moved) => {
+    const step = target.closest(".step");
+    if (place) place.tabIndex = -1;
+    board.measure();
+    (step === target || !step ? target : step).scrollIntoView();
+    if (moved && place) place.focus({ preventScroll: true });
+  };
+
   const follow = (moved) => {
     const target = named();
     const step = target?.closest(".step");
     const place = step ?? (target && target !== start ? null : start);
     if (place) open(place);
     else if (!job.dataset.at) open(start);
-    if (!target) return moved && scrollTo(0, 0);
-    if (place) place.tabIndex = -1;
-    (step === target || !step ? target : step).scrollIntoView();
-    if (moved && place) place.focus({ preventScroll: true });
+    if (target) go(target, place, moved);
+    else if (moved) scrollTo(0, 0);
   };
 
+  lead.open = (step) => {
+    if (location.hash !== `#${step.id}`) history.pushState(null, "", `#${step.id}`);
+    open(step);
+  };
+  lead.go = (step) => go(step, step, true);
   follow(false);
   if (job.dataset.followed) return;
   job.dataset.followed = "yes";
-  let followed = null;
-  addEventListener("hashchange", () => {
-    const done = followed === location.hash;
-    followed = null;
-    if (job.isConnected && !done) follow(true);
-  });
-  // A job leads on at once, before the browser tells that the address is another.
-  job.addEventListener("stillbench:follow", () => {
-    followed = location.hash;
-    follow(true);
-  });
+  addEventListener("hashchange", () => job.isConnected && follow(true));
   job.addEventListener("click", (event) => {
     const link = event.target.closest("a[href^='#']");
     if (link && link.hash === location.hash) {
