@@ -18,7 +18,7 @@ from pathlib import Path
 import yaml
 
 from hooks import check, parse
-from hooks.check import explained
+from hooks.check import calculators, explained
 from hooks.diagnostics import Finding, has_errors
 from hooks.kept import Kept, beside
 from hooks.library.past import NoPast, Past
@@ -68,8 +68,8 @@ def _parser() -> argparse.ArgumentParser:
     checking.add_argument("--fresh", action="store_true", help="look at every page, whatever is known from before")
     checking.add_argument("--format", choices=("text", *REPORTS), default="text")
     checking.set_defaults(run=run_check)
-    explaining = commands.add_parser("explain", help="say what a rule reports, why, and an example")
-    explaining.add_argument("rule", metavar="RULE", help="its name, as a finding gives it")
+    explaining = commands.add_parser("explain", help="say what a rule reports and why, or what a reading may say of a calculator")
+    explaining.add_argument("name", nargs="?", metavar="NAME", help="of a rule, as a finding gives it, or of a calculator; without it, all of them")
     explaining.set_defaults(run=run_explain)
     command.add(commands)
     reviewing = commands.add_parser("review", help="list the pages to look at again, and what changed since they were")
@@ -97,13 +97,17 @@ def run_check(options: argparse.Namespace) -> int:
 
 
 def run_explain(options: argparse.Namespace) -> int:
-    """`stillbench explain`: the page of a rule, of parsing, checking or both."""
-    if options.rule not in explained.EXPLAINED:
-        known = list(explained.EXPLAINED)
-        near = get_close_matches(options.rule, known, 1)
-        hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
-        raise CannotRun(f"there is no rule {options.rule}; {hint}")
-    print(explained.text(options.rule))
+    """`stillbench explain`: the page of a rule, of parsing, checking or both; what a calculator takes; a list of both."""
+    if options.name is None:
+        print(explained.listed(), calculators.listed(), sep="\n\n")
+    elif options.name in explained.EXPLAINED:
+        print(explained.text(options.name))
+    elif options.name in calculators.ids():
+        print(calculators.text(options.name))
+    else:
+        near = get_close_matches(options.name, (*explained.EXPLAINED, *calculators.ids()), 1)
+        hint = f"did you mean {near[0]}?" if near else "`stillbench explain` lists all"
+        raise CannotRun(f"there is no rule and no calculator {options.name}; {hint}")
     return CLEAN
 
 

@@ -6,12 +6,17 @@ import json
 import re
 import subprocess
 from pathlib import Path
+from textwrap import dedent
 
 import pytest
 
+from hooks.check.rules import calculator_unfit
+from hooks.model import Shop
 from hooks.page.theme import JOB_SCHEMA
+from hooks.parse import ParsedShop, page
 from hooks.parse.fields import APPLIANCE, CONDITION, ENERGY, PAGE, READING, SHOP
 from hooks.parse.words import ENDS, OUTCOMES, SIGNAL_WORDS, STEP_LINE
+from hooks.source import from_text
 
 ROOT = Path(__file__).parents[1]
 FORMAT = (ROOT / "docs/format.md").read_text("utf-8")
@@ -35,6 +40,14 @@ def test_the_format_page_explains_every_word_of_the_body(word: str) -> None:
 @pytest.mark.parametrize("key", KEYS)
 def test_the_format_page_explains_every_key(key: str) -> None:
     assert re.search(rf"(^|[`{{ ,]){re.escape(key)}[`:]", FORMAT, re.MULTILINE)
+
+
+def test_the_reading_of_the_format_page_is_one_that_its_calculator_takes() -> None:
+    block = dedent(re.search(r"^ *```reading\n.*?```$", FORMAT, re.MULTILINE | re.DOTALL)[0])
+    text = f"---\ntitle: A page\npage: self-check\nappliance: Lamp\nrevision: 1\nreviewed: 2026-11-02\n---\n### Read it {{#a check reads=\"coil\"}}\n{block}\n"
+    read = page(from_text(text, "page.md"), Shop(None))
+    assert read.page and read.page.steps[0].readings[0].given
+    assert (read.findings, list(calculator_unfit.on_page(read.page, ParsedShop(Shop(None), (), ())))) == ((), [])
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,12 @@ EXPLAINED = _by_name()
 """All rules by name; two where parsing and checking report under the same one, that of parsing first."""
 
 
+def listed() -> str:
+    """Every rule with the first sentence of what it says."""
+    wide = max(map(len, EXPLAINED))
+    return "\n".join(("Rules:", *(f"    {name:{wide}}  {rules[0].summary}" for name, rules in EXPLAINED.items())))
+
+
 def text(name: str) -> str:
     """The whole page of a rule as its writer wrote it. KeyError where there is no such rule."""
     return "\n\n".join(rule.text for rule in EXPLAINED[name])

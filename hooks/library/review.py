@@ -10,6 +10,8 @@ from hooks.model import Appliance, Page, Shop
 from hooks.parse import ParsedShop
 from hooks.source import Source, from_text
 
+NEVER = "2000-01-01"
+"""The day that a page begun with `stillbench new` has until somebody looks at it."""
 Texts = Mapping[str, str]
 
 
@@ -78,5 +80,5 @@ def listed(found: tuple[Due, ...]) -> str:
 
 def _said(one: Due) -> str:
     if one.changed is None:
-        return "what changed since is not known"
+        return "never reviewed yet" if one.reviewed in ("", NEVER) else "what changed since is not known"
     return f"changed since: {', '.join(one.changed)}" if one.changed else "nothing it relies on has changed since"

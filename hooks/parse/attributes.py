@@ -189,9 +189,8 @@ class _Scan:
             what = "single quotes stand here" if quote == "'" else f"`{quote}` is not a plain quote"
             self.error(start, start + 1, what, f'Write {name}="…", in plain double quotes.')
             return False
-        self.error(
-            start, max(end, start + 1), f"the value of `{name}` has no quotes", f'Write {name}="…".'
-        )
+        meant = self.text[start:end].strip('"') or "…"
+        self.error(start, max(end, start + 1), f"the value of `{name}` has no quotes", f'Write {name}="{meant}".')
         self.at = end
         return end > start
 

@@ -78,7 +78,7 @@ class _Use:
                 self.notes.error(self.line.span, what, mend)
         for way in (*self.line.ways, *((self.line.next,) if self.line.next else ())):
             if way.target not in ids:
-                mend = choose(way.target, ids - {self.line.id})
+                mend = f"{choose(way.target, ids - {self.line.id})} Or give the step that is meant this id."
                 self.notes.error(way.span, f"`#{way.target}` is no step of this page", mend)
         return found
 

@@ -157,6 +157,10 @@ def _either(shape: Either, node: Node, notes: Notes, what: str) -> Node | None:
 
 
 def _line_or(shape: LineOr, node: Node, notes: Notes, what: str) -> Node | None:
+    names = [field.name for field in shape.keyed.fields]
+    if isinstance(node, Mapping) and node.entries and not any(nearest(key.text, names) for key, _ in node.entries):
+        notes.error(node.span, f"{what} is a sentence with a colon, which makes a key of its first words", "Put it in quotes.")
+        return None
     return fit(shape.keyed if isinstance(node, Mapping) else Line(), node, notes, what)
 
 

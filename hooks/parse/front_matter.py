@@ -231,7 +231,9 @@ def _one_off(
     elif kind is Kind.PROCEDURE and lacks:
         what = f"the appliance is not in the shop facts, and the page lacks {lacks}"
         close = nearest(name, [n for a in shop.appliances for n in (a.id, a.title)])
-        mend = f"Write `{close}`, or declare {lacks} here." if close else f"Declare {lacks} here."
+        known = ", ".join(a.id for a in shop.appliances)
+        first = f"Write `{close}`" if close else f"Write one of: {known}" if known else "Name it in the shop facts, and mend them if they cannot be read"
+        mend = f"{first}, or declare {lacks} here."
         notes.error(span, what, mend)
 
 

@@ -81,7 +81,8 @@ class _Shop:
         elif len(there) != 1 or not there[0].page:
             shared = sorted(id for id, ones in self.named.items() if _shares(ones))
             what = "several pages have" if there else "no page of this shop has"
-            notes.error(span, f"{what} the id `{name}`", choose(name, shared))
+            mend = choose(name, shared) if shared else f"Write a page of kind `{Kind.SHARED_STEPS.value}` with this id."
+            notes.error(span, f"{what} the id `{name}`", mend)
         elif there[0].page.kind is not Kind.SHARED_STEPS:
             what = f"`{name}` is a page of kind `{there[0].page.kind.value}`, whose steps are not shared"
             notes.error(span, what, "Put the steps on a page of kind `shared-steps`.")

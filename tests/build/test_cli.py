@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from calculators._lib import shelf
+from hooks.check.explained import EXPLAINED
 from hooks.cli import CLEAN, COULD_NOT_RUN, ERRORS, main
 from tests.build import shop
 
@@ -100,6 +102,20 @@ def test_a_rule_is_explained_with_its_reason_and_examples(rule: str, capsys: Cap
 def test_a_rule_that_both_parsing_and_checking_have_is_explained_twice(capsys: Captured) -> None:
     assert main(["explain", "reading-incomplete"]) == CLEAN
     assert capsys.readouterr().out.count("Why:") == 2
+
+
+def test_explain_alone_lists_every_rule_and_calculator(capsys: Captured) -> None:
+    assert main(["explain"]) == CLEAN
+    listed = {line.split()[0] for line in capsys.readouterr().out.splitlines() if line.startswith("    ")}
+    assert listed == {*EXPLAINED, *shelf.ids()}
+
+
+@pytest.mark.parametrize("calculator", shelf.ids())
+def test_what_a_page_may_give_to_a_calculator_is_explained_and_nothing_else(calculator: str, capsys: Captured) -> None:
+    assert main(["explain", calculator]) == CLEAN
+    said = capsys.readouterr().out.partition("under `given`")[2].splitlines()[1:]
+    declared = shelf.get(calculator)
+    assert declared and [line.split()[0] for line in said] == [one.name for one in declared.inputs if one.given]
 
 
 def test_an_unknown_rule_exits_2_and_names_the_nearest(capsys: Captured) -> None:

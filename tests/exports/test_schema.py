@@ -30,7 +30,7 @@ _FOUND = [p for folder in ("procedures", "tests/samples", "tests/real") for p in
 PAGES = [p for p in _FOUND if p.read_text("utf-8").startswith("---\n")]
 SHAPE = re.compile(
     r"is not a key of|the front matter lacks|`[\w-]+` lacks|entry of .* lacks|reading lacks `|must be text|must be a list|must have"
-    r"|is an empty list| is empty$|has \d+ entries|is not one word|is not known|is not (a number|a whole number|true or false)|kind of page|names nothing|not a day|is not a time"
+    r"|is a sentence with a colon|is an empty list| is empty$|has \d+ entries|is not one word|is not known|is not (a number|a whole number|true or false)|kind of page|names nothing|not a day|is not a time"
 )  # fmt: skip
 FENCE = re.compile(r"^```reading\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 CASES = [case for file in sorted(HERE.glob("*.txt")) for case in cases(file.name)]

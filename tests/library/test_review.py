@@ -121,3 +121,8 @@ def test_without_git_or_without_the_revision_it_says_so(kept: Path, tmp_path: Pa
     monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path))
     monkeypatch.chdir(shop.lay(tmp_path / "loose"))
     assert review(capsys) == ["2026-11-02  procedures/switch.md: what changed since is not known"]
+
+
+def test_a_page_that_nobody_has_reviewed_yet_says_so(kept: Path, capsys: Captured) -> None:
+    rewrite(kept / "procedures/lamp.md", "2026-10-01", "2000-01-01")
+    assert review(capsys)[0] == "2000-01-01  procedures/lamp.md: never reviewed yet"

@@ -31,9 +31,11 @@ from difflib import get_close_matches
 
 from calculators._lib import fields, shelf
 from calculators._lib.declare import NOTHING, Calculator, Refusal
+from hooks.check import calculators
 from hooks.check.found import Found
 from hooks.check.limits import bounds
 from hooks.model import Page, Reading, Step
+from hooks.parse.notes import choose
 from hooks.parse.result import ParsedShop
 
 
@@ -54,10 +56,16 @@ def _unfit(step: Step, reading: Reading) -> Iterator[Found]:
     problems = fields.problems(calculator, dict(reading.given), limits)
     for refusal in problems:
         what = f'the calculator `{calculator.id}` refuses what the reading "{reading.label}" gives it'
-        help = f"Mend `{refusal.field}` in the reading: {refusal.message}"
-        yield Found(reading.span, what, help, step)
+        yield Found(reading.span, what, _mend(calculator, refusal), step)
     if not problems and bounds(reading) == (None, None) and calculator.judged is not NOTHING:
         yield _unlimited(step, reading, calculator)
+
+
+def _mend(calculator: Calculator, refusal: Refusal) -> str:
+    names = calculators.given(calculator)
+    if refusal.field != "limits" and calculator.input(refusal.field) is None:
+        return f"{choose(refusal.field, names)[:-1]} under `given`; `stillbench explain {calculator.id}` says what each is."
+    return f"Mend `{refusal.field}` in the reading: {refusal.message}"
 
 
 def _unlimited(step: Step, reading: Reading, calculator: Calculator) -> Found:
@@ -72,6 +80,6 @@ def _unlimited(step: Step, reading: Reading, calculator: Calculator) -> Found:
 
 def _unknown(step: Step, reading: Reading) -> Found:
     near = get_close_matches(reading.calculator or "", shelf.ids(), 1)
-    known = f"The nearest is `{near[0]}`." if near else "The page “Calculators” lists those there are."
+    known = f"The nearest is `{near[0]}`." if near else f"There are: {', '.join(shelf.ids())}."
     help = f"{known} Leave the line out where no calculator judges the reading."
     return Found(reading.span, f"there is no calculator `{reading.calculator}`", help, step)

@@ -50,6 +50,8 @@ MADE = {
     "off": ("isolate", "restore"),
 }
 """By what another page has made true: what is not asked of this one."""
+CLOSE = 0.75
+"""How alike two names of energies must be for one to be meant by the other: `power` is not `water`."""
 NAMING = ("isolate", "release", "verify", "restore", "test", "without")
 
 
@@ -85,7 +87,7 @@ def _in_step(step: Step, known: dict[str, Energy]) -> Iterator[Found]:
 
 
 def _unknown(name: str, known: dict[str, Energy], span: Span, step: Step | None) -> Found:
-    near = get_close_matches(name, known, 1)
+    near = get_close_matches(name, known, 1, CLOSE)
     have = f"It has {listed(list(known))}." if known else "This page declares no energy."
     help = f"Did you mean `{near[0]}`?" if near else have
     return Found(span, f"this machine has no energy `{name}`", help, step, name)

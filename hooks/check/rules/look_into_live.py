@@ -46,12 +46,13 @@ def breached(act: Act, now: Situation, machine: Machine) -> Iterable[int]:
 
 def say(breach: Breach) -> tuple[str, str]:
     """What is open and what is on."""
-    if breach.act.word is Word.LOOK:
-        mend = f'or mark it `test="{breach.name}"` with its own message.'
-    else:
-        mend = f"or isolate and prove {breach.name} first."
     return (
         f'"{breach.step.title}" can be reached with {breach.name} ON and the '
         f"{listed(sorted(breach.now.open))} open",
-        f"Close up before line {breach.step.span.line}, {mend}",
+        f"Isolate and prove {breach.name} before line {breach.step.span.line}, or close up first{_or_test(breach)}.",
     )
+
+
+def _or_test(breach: Breach) -> str:
+    looks = breach.act.word is Word.LOOK
+    return f'; if {breach.name} must be on for it, mark it `test="{breach.name}"` with its own message' if looks else ""

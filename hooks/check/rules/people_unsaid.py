@@ -1,4 +1,4 @@
-"""A page does not say who, how long and with what on, or lets somebody test live who may not.
+"""A page does not say who, how long and with what on, or asks for a skill that will not do.
 
 Why:
     Who opens the page must know beforehand whether this is a job for one, for an hour, with
@@ -25,6 +25,7 @@ from collections.abc import Iterator
 from hooks.check.found import Found, listed
 from hooks.check.unsaid import unsaid
 from hooks.model import Page, Step
+from hooks.parse.notes import choose
 from hooks.parse.result import ParsedShop
 
 SHOCKING = frozenset(("electricity", "charge"))
@@ -32,13 +33,24 @@ SHOCKING = frozenset(("electricity", "charge"))
 
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
-    """What is missing of people, time and protection, then each live test without the skill."""
+    """What is missing of people, time and protection, then unknown skills, then each live test without the skill."""
     yield from unsaid(page, "people-unsaid")
+    yield from _unknown(page, shop.shop.skills)
     able = shop.shop.live_skills
     own = page.front.people.skill if page.front.people else ""
     for step in page.steps:
         if SHOCKING.intersection(step.test) and not {step.skill, own}.intersection(able):
             yield _unable(step, step.skill or own, able)
+
+
+def _unknown(page: Page, skills: tuple[str, ...]) -> Iterator[Found]:
+    people = page.front.people
+    asked = [(people.skill, page.front.spans["people"], None)] if people else []
+    asked += [(step.skill, step.span_of("skill"), step) for step in page.steps if step.skill]
+    for skill, span, step in asked:
+        if skill not in skills:
+            what = f"`{skill}` is none of the shop's skills"
+            yield Found(span, what, f"{choose(skill, skills)} They stand under `skills` in the shop facts.", step)
 
 
 def _unable(step: Step, skill: str, able: tuple[str, ...]) -> Found:

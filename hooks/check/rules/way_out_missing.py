@@ -32,7 +32,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
             yield Found(
                 span,
                 f'this way out of "{step.title}" does not have exactly one jump',
-                "End it with one link to a step: `[…](#…)`.",
+                "End it with one link to a step: `[…](#…)`. What leads nowhere stands in a sentence above them.",
                 step,
             )
         if step.decide and not step.jumpless and len(step.ways) < 2:
