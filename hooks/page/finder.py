@@ -1,26 +1,28 @@
 """What search looks through: two scripts that are fetched when someone opens it.
 
-The first has what pages are found by: symptoms, parts, models, titles, and the tools. The
-second has the titles of steps; a published site has an index of its texts instead (see
-`text_index`), and fetches the second script only where that index cannot be had. They are
-scripts and not data, so that search also works where the pages are opened as files.
+The first has what pages are found by: symptoms, parts, models, titles, and the tools; the second
+has the titles of steps. What is said inside the steps a published site looks up in an index of its
+texts (see `text_index`). They are scripts and not data, so that search also works where the pages
+are opened as files; and strings cut up when they are asked, so that a slow device has little to read.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from calculators._lib.declare import Calculator
-from hooks.library.entries import Entry, Library, Machine
+from hooks.library.entries import Entry, Library
 from hooks.library.translations import path_in
-from hooks.library.words import key, slug
+from hooks.library.words import slug
 from hooks.model import Kind, ORIGINAL
 from hooks.page.first_minute import signs
 from hooks.page.generated import GeneratedPage
 from hooks.page.languages import Language, language
 
 Found = dict[str, object]
+TABLES = ("sort", "appliance", "stage", "about", "language", "symptoms", "codes")
 SORT = {Kind.PROCEDURE: "procedure", Kind.SELF_CHECK: "self-check"}
 
 
@@ -32,26 +34,58 @@ def pages(
     translated: Iterable[Entry] = (),
 ) -> str:
     """`find-pages.js`; `text_index` is the address of the index of texts, where there is one."""
-    found: list[Found] = [sign for code in (ORIGINAL, *library.languages) for sign in _signs(language(code))]
-    found += [_machine(m) for m in library.machines]
-    found += [*_parts(library), *_tools(library)]
-    found += [*_entries(library), *(_translated(e) for e in translated)]
+    found = [*_entries(library), *_machines(library), *_parts(library), *_tools(library)]
+    found += [sign for code in (ORIGINAL, *library.languages) for sign in _signs(language(code))]
+    found += [_translated(e) for e in translated]
     found += [_calculator(c) for c in calculators]
     known = {one["address"] for one in found}
     found += [_page(page) for page in generated if page.address not in known]
-    kept = [{k: v for k, v in one.items() if v} for one in found]
-    return _script("shelve", kept, *[text_index] * bool(text_index))
+    return _script("shelve", _shelved(found), *[text_index] * bool(text_index))
 
 
-def more(library: Library) -> str:
-    """`find-more.js`: by the address of a page, its steps as id, title and stage."""
-    steps = {e.address: [(s.id, s.title, s.stage) for s in e.steps] for e in library.entries if e.steps}
-    return _script("shelveSteps", steps)
+def steps(library: Library) -> str:
+    """`find-steps.js`: by title, id and stage of steps, the places of their pages among the library's."""
+    known: dict[tuple[str, str, str], list[int]] = {}
+    for at, entry in enumerate(library.entries):
+        for step in entry.steps:
+            known.setdefault((step.title, step.id, step.stage), []).append(at)
+    lines = ((_line(title), _places(on), id, _line(stage)) for (title, id, stage), on in sorted(known.items()))
+    return _script("shelveSteps", "\n".join("\t".join(line) for line in lines))
 
 
 def _script(name: str, *given: object) -> str:
     texts = (json.dumps(one, ensure_ascii=False, separators=(",", ":")) for one in given)
     return f"window.stillbench.{name}({','.join(texts)});\n"
+
+
+def _shelved(found: Sequence[Found]) -> dict[str, str]:
+    """Addresses and titles as lines; all else as tables: each text once, with the places of what has it."""
+    on = {str(at): one["on"] for at, one in enumerate(found) if one.get("on")}
+    whole = {name: "\n".join(_line(str(one[name])) for one in found) for name in ("address", "title")}
+    return {**whole, **{name: _table(_having(found, name)) for name in TABLES}, "on": _table(on)}
+
+
+def _having(found: Sequence[Found], name: str) -> dict[str, list[int]]:
+    """By each text that stands under `name`, the places of those that have it."""
+    having: dict[str, list[int]] = {}
+    for at, one in enumerate(found):
+        given = one.get(name) or ()
+        for text in dict.fromkeys([given] if isinstance(given, str) else given):
+            having.setdefault(_line(text), []).append(at)
+    return having
+
+
+def _table(having: Mapping[str, Sequence[int]]) -> str:
+    return "\n".join(f"{text}\t{_places(places)}" for text, places in having.items())
+
+
+def _places(places: Sequence[int]) -> str:
+    """Each as its distance from the one before: small numbers, which pack well."""
+    return " ".join(str(b - a) for a, b in pairwise((0, *places)))
+
+
+def _line(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _signs(say: Language) -> Iterator[Found]:
@@ -71,23 +105,10 @@ def _translated(entry: Entry) -> Found:
     return {"address": entry.address, **told, "codes": entry.models, "language": _other(entry.language)}
 
 
-def _machine(machine: Machine) -> Found:
-    return {
-        "address": f"machines/{machine.id}.html",
-        "title": machine.title,
-        "sort": "machine",
-        "about": "all its pages",
-        "codes": machine.models,
-    }
-
-
 def _entries(library: Library) -> Iterator[Found]:
-    """The pages. Models stand as their places in the list of their machine, left out where it is all of them;
-    parts as theirs among the parts. The names of a large shop would else be half of what is fetched."""
+    """The pages. What all models of a machine are called, and parts, stand once: with the machine and the part."""
     models = {m.id: m.models for m in library.machines}
-    parts = {key(part.number or name): at for at, part in enumerate(library.parts) for name in part.names}
     for entry in library.entries:
-        own = models.get(entry.machine, ())
         yield {
             "address": entry.address,
             "title": entry.title,
@@ -95,18 +116,35 @@ def _entries(library: Library) -> Iterator[Found]:
             "appliance": entry.appliance,
             "stage": entry.stage,
             "symptoms": entry.symptoms,
-            "models": [own.index(m) for m in entry.models] if entry.models != own else [],
-            "parts": [parts[key(p.number or p.name)] for p in entry.parts],
+            "codes": entry.models if entry.models != models.get(entry.machine) else (),
+        }
+
+
+def _machines(library: Library) -> Iterator[Found]:
+    places = _places_of(library)
+    for machine in library.machines:
+        yield {
+            "address": f"machines/{machine.id}.html",
+            "title": machine.title,
+            "sort": "machine",
+            "about": "all its pages",
+            "codes": machine.models,
+            "on": sorted(places[e.address] for e in machine.entries if e.models in ((), machine.models)),
         }
 
 
 def _parts(library: Library) -> Iterator[Found]:
-    """The parts, before the pages that name them."""
+    places = _places_of(library)
     for part in library.parts:
         name = " / ".join(part.names)
         address = f"parts-and-tools.html#{slug(part.number or name)}"
         codes = [part.number] if part.number else []
-        yield {"address": address, "title": name, "sort": "part", "codes": codes}
+        on = sorted(places[e.address] for e in part.entries)
+        yield {"address": address, "title": name, "sort": "part", "codes": codes, "on": on}
+
+
+def _places_of(library: Library) -> dict[str, int]:
+    return {entry.address: at for at, entry in enumerate(library.entries)}
 
 
 def _tools(library: Library) -> Iterator[Found]:

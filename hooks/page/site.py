@@ -12,6 +12,7 @@ from typing import Any
 from calculators._lib.declare import Calculator
 from hooks.check import Report
 from hooks.diagnostics import Finding
+from hooks.export import editor
 from hooks.kept import Kept, digest
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
@@ -127,7 +128,7 @@ class Site:
     @property
     def step_titles(self) -> tuple[str, bytes]:
         """The script that search finds steps by, and its place in the site."""
-        return "assets/stillbench/find-more.js", finder.more(self.library).encode()
+        return "assets/stillbench/find-steps.js", finder.steps(self.library).encode()
 
     def html(self, path: str, drawn: str) -> str:
         """The article of the page written at `path`, from the shop's folder.
@@ -232,6 +233,7 @@ class Site:
             theme.MANIFEST: theme.manifest(self.parsed.shop),
             "assets/stillbench/find-pages.js": self._finder(calculators).encode(),
             **dict([self.step_titles]),
+            **{f"schemas/{name}": text.encode() for name, text in editor.files().items()},
             "assets/stillbench/text.woff2": font.read_bytes(),
         }
 

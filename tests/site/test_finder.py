@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import accumulate
 from pathlib import Path
 
 from hooks.page import calculator_pages, finder, text_index
@@ -10,9 +13,29 @@ from tests.library.shops import library
 from tests.site.drawn import FILES, generated
 
 
+def given(script: str) -> dict[str, str]:
+    return json.JSONDecoder().raw_decode(script[script.index("(") + 1 :])[0]
+
+
+def rows(table: str) -> Iterator[tuple[str, list[int], list[str]]]:
+    """Each text of a table, the numbers of what it belongs to, and what else is said of it."""
+    for line in filter(None, table.split("\n")):
+        text, places, *rest = line.split("\t")
+        yield text, list(accumulate(map(int, places.split()))), rest
+
+
 def entries(script: str) -> list[dict]:
-    body = script.removeprefix("window.stillbench.shelve(").removesuffix(");\n")
-    return json.loads(body)
+    found = given(script)
+    whole = zip(found["address"].split("\n"), found["title"].split("\n"), strict=True)
+    made = [{"address": address, "title": title} for address, title in whole]
+    for name in ("sort", "appliance", "stage", "symptoms", "codes"):
+        for text, places, _ in rows(found[name]):
+            for at in places:
+                made[at][name] = [*made[at].get(name, ()), text]
+    for giver, places, _ in rows(found["on"]):
+        for at in places:
+            made[at]["from"] = [*made[at].get("from", ()), made[int(giver)]["address"]]
+    return made
 
 
 def pages(folder: Path) -> dict[str, dict]:
@@ -20,34 +43,42 @@ def pages(folder: Path) -> dict[str, dict]:
     return {e["address"]: e for e in entries(script)}
 
 
-def test_a_page_is_found_by_symptoms_numbers_models_and_names(tmp_path: Path) -> None:
+def test_a_page_is_found_by_symptoms_and_by_the_numbers_and_names_of_its_machine_and_parts(tmp_path: Path) -> None:
     assert pages(tmp_path)["cabinet/no-ice.html"] == {
         "address": "cabinet/no-ice.html",
         "title": "No ice: <the> valve",
-        "sort": "procedure",
-        "appliance": "Ice cabinet",
-        "stage": "find the fault",
+        "sort": ["procedure"],
+        "appliance": ["Ice cabinet"],
+        "stage": ["find the fault"],
         "symptoms": ["no ice", "little ice"],
-        "parts": [0],
+        "from": ["machines/cabinet.html", "parts-and-tools.html#dv-2"],
     }
 
 
 def test_machines_calculators_signs_parts_and_tools_are_found_too(tmp_path: Path) -> None:
     found = pages(tmp_path)
     assert found["machines/cabinet.html"]["codes"] == ["IW40", "IW60"]
-    assert found["calculators/coil.html"]["sort"] == "calculator"
-    assert found["first-minute.html#burning"]["sort"] == "first minute"
+    assert found["calculators/coil.html"]["sort"] == ["calculator"]
+    assert found["first-minute.html#burning"]["sort"] == ["first minute"]
     assert found["how.html"]["title"] == "How we work"
     assert found["parts-and-tools.html#dv-2"] == {
-        "address": "parts-and-tools.html#dv-2", "title": "double valve", "sort": "part", "codes": ["DV-2"],
+        "address": "parts-and-tools.html#dv-2", "title": "double valve", "sort": ["part"], "codes": ["DV-2"],
     }  # fmt: skip
-    assert found["parts-and-tools.html#multimeter"]["sort"] == "tool"
+    assert found["parts-and-tools.html#multimeter"]["sort"] == ["tool"]
 
 
 def test_steps_are_found_where_they_stand(tmp_path: Path) -> None:
-    script = finder.more(library(tmp_path, FILES))
-    steps = json.loads(script.removeprefix("window.stillbench.shelveSteps(").removesuffix(");\n"))
-    assert ["read", "Read the coil", "find the fault"] in steps["cabinet/no-ice.html"]
+    books = library(tmp_path, FILES)
+    steps = {(title, *rest): places for title, places, rest in rows(given(finder.steps(books)))}
+    on = [books.entries[at].address for at in steps["Read the coil", "read", "find the fault"]]
+    assert on == ["cabinet/no-ice.html"]
+
+
+def test_white_space_in_a_title_does_not_break_the_table(tmp_path: Path) -> None:
+    books = library(tmp_path, FILES)
+    broken = tuple(replace(e, title=f"{e.title}\n\n  or\tso") for e in books.entries)
+    titles = [one["title"] for one in entries(finder.pages(replace(books, entries=broken)))]
+    assert "No ice: <the> valve or so" in titles
 
 
 def test_lists_of_pages_are_found_by_their_titles_and_no_address_stands_twice(tmp_path: Path) -> None:

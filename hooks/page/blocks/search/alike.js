@@ -6,8 +6,7 @@
   // Words that help little to tell one page from another.
   const SMALL = new Set("a an and are as at be by do does for from get got has have how i in is it its me my of on or that the there this to what when where why will with".split(" "));
 
-  const plain = (text) => text.normalize("NFKC").toLowerCase().replace(/[’']/g, "").trim();
-  const compact = (text) => plain(text).replace(/[^\p{L}\p{N}]/gu, "");
+  const plain = (text) => text.normalize("NFKC").toLowerCase().replace(/[’']/g, "");
   const cut = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean).map((word) => word.replace(NOT, "not"));
 
   function same(a, b) {
@@ -44,5 +43,5 @@
     return [...(from ? [["…", false]] : []), ...shown, ...(from + most < pieces.length ? [["…", false]] : [])];
   }
 
-  stillbench.alike = { SMALL, plain, compact, cut, likeness, slip, stretch };
+  stillbench.alike = { SMALL, plain, cut, likeness, slip, stretch };
 })();

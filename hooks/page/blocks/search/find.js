@@ -1,54 +1,19 @@
 // Finds pages and steps by symptom, part, model, tool, title and text. The rarer a word that fits, the more it counts.
-// An entry is {address, title, sort, appliance, stage, about, symptoms, codes, models, parts}; models and parts are places in
-// the lists of its machine and of all parts. Without models it has all of its machine's; other missing lists are empty.
 (() => {
   const stillbench = (window.stillbench ??= {});
-  const { SMALL, plain, compact, cut, likeness, slip } = stillbench.alike;
+  const { SMALL, cut, likeness, slip } = stillbench.alike;
   const FIELDS = { codes: 1.5, symptoms: 1.2, titles: 1.1, names: 1, steps: 0.9, appliance: 0.8, text: 0.5, about: 0.4 };
   const SORTS = ["first minute", "machine", "self-check", "procedure", "calculator", "page", "part", "tool", "step"];
+  const GIVEN = ["codes", "names"];
   // Pages in another language than the reader's come after his own.
   const languageOf = (entry) => (entry.of ?? entry).language ?? "en";
   const own = (entry) => (languageOf(entry) === document.documentElement.lang ? 1 : 0.5);
   const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
-  const shelf = [];
-  const pages = new Map();
 
-  const item = (entry, lists, page) => {
-    const texts = Object.entries(lists).flatMap(([field, list]) => list.map((text) => ({ field, text })));
-    return { entry, page, texts: texts.filter(({ text }) => text) };
-  };
-
-  function shelve(entries, index = "") {
-    const parts = entries.filter(({ sort }) => sort === "part");
-    const models = new Map(entries.filter(({ sort }) => sort === "machine").map(({ title, codes }) => [title, codes]));
-    for (const entry of entries) {
-      const fitted = (entry.parts ?? []).map((at) => parts[at]);
-      const known = models.get(entry.appliance) ?? [];
-      const own = entry.models ? entry.models.map((at) => known[at]) : known;
-      const codes = [...(entry.codes ?? own), ...fitted.flatMap((part) => part.codes ?? [])];
-      const named = entry.sort === "part" ? { names: [entry.title] } : { titles: [entry.title], names: fitted.map(({ title }) => title) };
-      const one = item(entry, { codes, symptoms: entry.symptoms ?? [], ...named, appliance: [entry.appliance], about: [entry.about] });
-      shelf.push(one);
-      pages.set(entry.address, one);
-    }
-    stillbench.textIndex = index;
-  }
-
-  // A step, or the text before the first one where it has no id; null where its page is not on the shelf.
-  function stepItem(address, id, title, stage, text = "") {
-    const page = pages.get(address);
-    if (!page) return null;
-    const { appliance, sort } = page.entry;
-    if (!id) return item(page.entry, { text: [text] }, page);
-    const on = sort === "procedure" || sort === "self-check" ? "step" : sort;
-    return item({ address: `${address}#${id}`, title, sort: on, of: page.entry, appliance, stage }, { steps: [title], text: [text] }, page);
-  }
-
-  function ofCode(one, words) {
-    one.whole ??= compact(one.text);
+  function ofCode({ plain }, words) {
     return words.map((word, at) => {
-      if ([word, words[at - 1] + word, word + words[at + 1]].includes(one.whole)) return 1;
-      return word.length > 1 && one.whole.startsWith(word) ? 0.6 : 0;
+      if ([word, words[at - 1] + word, word + words[at + 1]].includes(plain)) return 1;
+      return word.length > 1 && plain.startsWith(word) ? 0.6 : 0;
     });
   }
 
@@ -57,7 +22,6 @@
     let likes, share;
     if (one.field === "codes") [likes, share] = [ofCode(one, query.words), 1];
     else {
-      one.plain ??= plain(one.text);
       if (!query.starts.some((start) => one.plain.includes(start))) return null;
       one.cuts ??= cut(one.text);
       likes = query.words.map((typed) => Math.max(0, ...one.cuts.map((word) => query.like(word, typed))));
@@ -67,36 +31,67 @@
     return likes.some(Boolean) ? { one, likes, share, field: FIELDS[one.field] } : null;
   }
 
-  function matched(item, query) {
-    const rows = item.texts.map((one) => ofText(one, query)).filter(Boolean);
-    const beside = item.page?.texts.map((one) => ofText(one, query)).filter(Boolean) ?? [];
-    return rows.length ? { item, rows, beside } : null;
+  const fitting = (texts, query) => texts.map((one) => ofText(one, query)).filter(Boolean);
+
+  // By number of a page, part, machine: the texts that fit. Parts and machines give theirs to the pages that they are on.
+  function ofEntries({ texts, givers }, query) {
+    const all = new Map();
+    const put = (at, row) => all.get(at)?.push(row) ?? all.set(at, [row]);
+    for (const row of fitting(texts, query)) {
+      for (const at of stillbench.held(row.one.places)) {
+        put(at, row);
+        if (GIVEN.includes(row.one.field) && givers.has(at)) for (const on of stillbench.held(givers.get(at))) put(on, row);
+      }
+    }
+    return all;
   }
 
-  function scored({ item, rows, beside }, weights, large) {
+  function look(shelf, extra, query) {
+    const pages = ofEntries(shelf, query);
+    const beside = (at) => pages.get(at) ?? [];
+    const own = [...pages].map(([at, rows]) => ({ entry: stillbench.entry(at), rows, beside: [] }));
+    const steps = fitting(shelf.steps, query).flatMap((row) => {
+      const { text, places, rest } = row.one;
+      return stillbench.held(places).map((at) => ({ entry: stillbench.stepOf(at, rest[0], text, rest[1]), rows: [row], beside: beside(at) }));
+    });
+    const inside = extra.map(({ entry, page, texts }) => ({ entry, rows: fitting(texts, query), beside: beside(page) }));
+    return [...own, ...steps, ...inside.filter(({ rows }) => rows.length)];
+  }
+
+  function scored({ entry, rows, beside }, weights, large) {
     const value = ({ likes, share, field }) => field * (0.5 + 0.5 * share) * sum(likes.map((like, at) => like * weights[at]));
     const covers = (some) => large.every((at) => some.some(({ likes }) => likes[at] > 0.65));
     const whole = (row) => (row.share === 1 && covers([row]) ? 1.5 : 1);
     const best = rows.reduce((a, b) => (value(b) * whole(b) > value(a) * whole(a) ? b : a));
     const everywhere = [...rows, ...beside];
     const rest = weights.map((weight, at) => (best.likes[at] ? 0 : weight * Math.max(0, ...everywhere.map(({ likes, field }) => likes[at] * field))));
-    const fitting = weights.map((weight, at) => weight * Math.max(0, ...everywhere.map(({ likes }) => likes[at])));
+    // A word that stands in running text alone says less of what the page is about.
+    const fit = weights.map((weight, at) => weight * Math.max(0, ...everywhere.map(({ likes, field }) => likes[at] * Math.min(1, 1.2 * field))));
     const codes = rows.filter(({ one }) => one.field === "codes");
-    const score = (value(best) * whole(best) + 0.7 * sum(rest)) * (sum(fitting) / sum(weights)) * own(item.entry);
-    return { entry: item.entry, score, why: best.one, complete: covers([best, ...codes]) };
+    const score = (value(best) * whole(best) + 0.7 * sum(rest)) * (sum(fit) / sum(weights)) * own(entry);
+    return { entry, score, why: best.one, complete: covers([best, ...codes]) };
+  }
+
+  // The words on the shelf that one of these may be a slip for.
+  function slipped({ texts, steps }, strange) {
+    const known = new Set([...texts, ...steps].flatMap(({ field, plain }) => (field === "codes" ? [] : cut(plain))));
+    return [...known].filter((word) => strange.some((typed) => slip(word, typed)));
   }
 
   // What fits `typed`, the closest first, among the shelf and the items passed in.
   function find(typed, extra = []) {
     const words = cut(typed);
-    const searched = [...shelf, ...extra];
-    const look = (like, starts) => searched.map((one) => matched(one, { words, like, starts })).filter(Boolean);
-    const counted = (all) => words.map((_, at) => all.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length);
+    const shelf = stillbench.shelf();
     const telling = words.filter((word) => !SMALL.has(word));
-    let all = look(likeness, (telling.length ? telling : words).map((word) => word.slice(0, 3)));
+    const starts = (telling.length ? telling : words).map((word) => word.slice(0, 3));
+    const counted = (all) => words.map((_, at) => all.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length);
+    let all = look(shelf, extra, { words, starts, like: likeness });
     const strange = words.filter((_, at) => !counted(all)[at]);
-    if (strange.length) all = look((word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0), [""]);
-    const weights = counted(all).map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + searched.length / (count || 1)));
+    if (strange.length) {
+      const like = (word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0);
+      all = look(shelf, extra, { words, starts: [...starts, ...slipped(shelf, strange)], like });
+    }
+    const weights = counted(all).map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + (shelf.size + extra.length) / (count || 1)));
     const large = [...words.keys()].filter((at) => !SMALL.has(words[at]));
     const rank = ({ entry }) => SORTS.indexOf(entry.sort);
     const found = all.map((one) => scored(one, weights, large)).sort((a, b) => b.score - a.score || rank(a) - rank(b));
@@ -107,5 +102,5 @@
     return { words, telling: most.length ? most : words, found: kept, complete: Boolean(words.length) && found.some(({ complete }) => complete) };
   }
 
-  Object.assign(stillbench, { shelve, stepItem, find, languageOf });
+  Object.assign(stillbench, { find, languageOf });
 })();

@@ -1,28 +1,17 @@
-// What stands inside the pages: from the index of texts of a published site, else the titles of steps.
+// What stands inside the pages, from the index of texts of a published site.
 (() => {
   const stillbench = (window.stillbench ??= {});
   const PAGES = 6;
-  const steps = [];
   let engine = null;
   let opened = null;
 
-  stillbench.shelveSteps = (pages) => {
-    for (const [address, own] of Object.entries(pages)) steps.push(...own.map(([id, title, stage]) => stillbench.stepItem(address, id, title, stage)).filter(Boolean));
-  };
-
   // An index cannot be fetched from a folder on a stick.
-  async function open(index, fetchScript) {
-    if (index && location.protocol !== "file:") {
-      try {
-        engine = await import(new URL(document.querySelector("[data-search]").dataset.root + index, document.baseURI));
-        await engine.options({ noWorker: true }); // one script less to fetch; a search takes milliseconds
-        await engine.init();
-        return;
-      } catch {
-        engine = null;
-      }
-    }
-    await fetchScript("find-more.js");
+  async function open(index) {
+    if (!index || location.protocol === "file:") return;
+    const found = await import(new URL(document.querySelector("[data-search]").dataset.root + index, document.baseURI));
+    await found.options({ noWorker: true }); // one script less to fetch; a search takes milliseconds
+    await found.init();
+    engine = found;
   }
 
   // Pages with all the words; where there are none, pages with any of them.
@@ -48,11 +37,13 @@
     return [stillbench.stepItem(address, "", "", "", before), ...under].filter(Boolean);
   }
 
-  // Items to find among, beside the pages themselves: steps and texts with these words.
-  stillbench.inside = async (words, fetchScript) => {
-    opened ??= open(stillbench.textIndex, fetchScript);
-    await opened.catch(() => (opened = null));
-    if (!engine) return steps;
+  // Gets the index ready to be asked.
+  stillbench.openTexts = () => (opened ??= open(stillbench.textIndex).catch(() => (opened = null)));
+
+  // Items to find among, beside the pages and their steps: texts with these words.
+  stillbench.inside = async (words) => {
+    await stillbench.openTexts();
+    if (!engine) return [];
     const pages = await pagesWith(words);
     return (await Promise.all(pages.slice(0, PAGES).map((page) => page.data()))).flatMap(taken);
   };

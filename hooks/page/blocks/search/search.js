@@ -22,7 +22,8 @@
     if (state !== "not fetched") return;
     state = "fetching";
     say();
-    state = await fetchScript("find-pages.js").then(() => "ready", () => "not fetched");
+    const both = ["find-pages.js", "find-steps.js"].map(fetchScript);
+    state = await Promise.all(both).then(() => "ready", () => "not fetched");
     show();
   }
 
@@ -82,7 +83,7 @@
     say(shown, true);
     await new Promise((resolve) => setTimeout(resolve, PAUSE));
     if (mine !== asked) return;
-    const extra = await inside(first.telling, fetchScript).catch(() => []);
+    const extra = await inside(first.telling).catch(() => []);
     if (mine !== asked) return;
     const { found } = find(typed, extra);
     const there = new Set(shown.map(({ entry }) => entry.address));
