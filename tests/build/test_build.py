@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
+from hooks.export import editor
 from tests.build import shop
 
 
@@ -29,6 +32,15 @@ def test_a_clean_shop_is_built_and_its_facts_are_not_published(built: Path) -> N
     files = listing(built / "site")
     assert {"index.html", "switch.html", "calculators/coil.html"} <= set(files)
     assert "shop.yml" not in files
+
+
+def test_what_editors_complete_by_lies_in_the_site(built: Path) -> None:
+    laid = {path.name: path.read_text("utf-8") for path in (built / "site/schemas").iterdir()}
+    assert laid == editor.files()
+    schemas = [json.loads(text) for name, text in laid.items() if name.endswith(".schema.json")]
+    assert len(schemas) == 3
+    for schema in schemas:
+        Draft202012Validator.check_schema(schema)
 
 
 def test_the_same_shop_gives_the_same_bytes(built: Path, tmp_path: Path) -> None:
