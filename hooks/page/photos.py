@@ -23,7 +23,7 @@ WIDE = 1640
 """Pixels of a tablet, 820 of them at twice the density."""
 NARROW = 780
 """Pixels of a phone, 390 of them at twice the density."""
-SIZES = "(max-width: 599px) 100vw, 544px"
+SIZES = "(max-width: 599px) 100vw, 480px"
 """How wide a figure is drawn; `figure.css` says the same."""
 HOW = {
     "JPEG": {"quality": 82, "optimize": True, "progressive": True},
