@@ -111,6 +111,8 @@ def test_what_was_done_folds_away_and_can_be_opened(start: Job) -> None:
     row = tab.locator(".fold-row").first
     expect(row).to_contain_text("1 to 7 done")
     expect(row).to_contain_text("power proved off")
+    power = [one.get_attribute("class") for one in row.locator(".rail > svg:first-child > rect[class^=fill]").all()]
+    assert power == ["fill-on", "fill-proved"]
     stage = tab.locator(".stage", has_text="Make it safe")
     expect(tab.locator("#unplug")).to_be_hidden()
     expect(stage).to_be_hidden()
@@ -237,6 +239,32 @@ def test_a_job_ends_and_goes_on_on_the_page_that_its_end_names(start: Job) -> No
     assert board(tab)[0] == "HANDS OFF"
     jobs = tab.evaluate("async () => (await stillbench.store.jobs()).map((j) => [j.page, j.place, j.end])")
     assert sorted(jobs) == [["pump", "Upper Hut", "in service"], ["pump-check", "Upper Hut", None]]
+
+
+def test_two_tabs_that_act_at_once_show_the_same_in_the_order_in_which_it_was_kept(start: Job, context: BrowserContext) -> None:
+    tab = start()
+    take(tab, "Yes")
+    other = context.new_page()
+    other.expose_function("ask", entry.answer)
+    other.goto(tab.url)
+    opened(other)
+    for one in (tab, other):
+        one.evaluate("() => { for (let i = 0; i < 15; i += 1) setTimeout(() => stillbench.desk.act('note', { step: 2, text: `${i}` }), 3 * i); }")
+    for one in (tab, other):
+        one.evaluate("() => new Promise((done) => setInterval(() => stillbench.desk.events.length === 33 && done(), 20))")
+        assert one.evaluate("stillbench.desk.events.map(({ n }) => n)") == list(range(33))
+    assert len({one.evaluate("stillbench.desk.events.map(({ id }) => id).join()") for one in (tab, other)}) == 1
+
+
+def test_nothing_takes_the_focus_once_a_job_has_led_on(start: Job) -> None:
+    tab = start()
+    take(tab, "Yes")
+    tab.evaluate("addEventListener('hashchange', () => { window.late = true; })")
+    take(tab, "Next")
+    assert at(tab) == tab.url.partition("#")[2] == "prove"
+    tab.locator("#prove .ways .way").last.focus()
+    tab.wait_for_timeout(100)
+    assert tab.evaluate("[window.late ?? false, document.activeElement.matches('#prove .ways .way')]") == [False, True]
 
 
 def test_two_presses_in_a_hurry_are_one(start: Job) -> None:

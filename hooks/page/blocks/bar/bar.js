@@ -26,7 +26,7 @@ onJob((article) => {
     slot.toggleAttribute("data-loud", over);
     full.hidden = !limit;
     full.style.setProperty("--full", Math.min(1, seconds / limit || 0));
-    return over ? `TOO LONG without power: ${hours(seconds)}, limit ${hours(limit)} h` : `without power ${hours(seconds)}${most} h`;
+    return over ? `TOO LONG without power: ${hours(seconds)}, limit ${hours(limit)}\u00a0h` : `without power ${hours(seconds)}${most}\u00a0h`;
   };
 
   const put = (name, words) => {

@@ -1,7 +1,6 @@
 // Neighbours that need no looking at share one row; it opens them. Gives what folds the steps by the record of the job.
 const folding = (article, steps) => {
   const { desk } = stillbench;
-  const MOST_RAILS = 3;
   const numberOf = (step) => Number(step.dataset.number);
   const headOf = new Map(steps.map((step) => [step, step.previousElementSibling?.matches(".stage") ? step.previousElementSibling : null]));
   const open = new Set();
@@ -25,26 +24,10 @@ const folding = (article, steps) => {
     return found;
   };
 
-  // The energies run on through a row: as its steps that act on them left them.
-  const railOf = (run, kind) => {
-    const rails = run.map((step) => step.querySelector(".rail"));
-    const acting = kind === "done" ? rails.filter((rail) => rail.querySelector("use")).slice(-MOST_RAILS) : [];
-    const shown = acting.length ? acting : rails.slice(-1);
-    const whole = shown[0].cloneNode(false);
-    for (const [at, rail] of shown.entries()) {
-      const part = document.createElementNS(whole.namespaceURI, "svg");
-      for (const [name, value] of Object.entries({ y: `${(100 * at) / shown.length}%`, height: `${100 / shown.length}%`, overflow: "visible" })) part.setAttribute(name, value);
-      part.append(...rail.cloneNode(true).children);
-      if (!acting.length) for (const sign of part.querySelectorAll("use")) sign.remove();
-      whole.append(part);
-    }
-    return whole;
-  };
-
   const made = (run, kind, heads) => {
     const key = `${kind} ${numberOf(run[0])}`;
     const row = article.querySelector("template.fold-one").content.firstElementChild.cloneNode(true);
-    row.prepend(railOf(run, kind));
+    row.prepend(railOf(run.map((step) => step.querySelector(".rail")), kind === "done"));
     const set = (opened) => {
       row.setAttribute("aria-expanded", String(opened));
       row.querySelector("u").textContent = opened ? "fold" : "open";
