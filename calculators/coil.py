@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf, isinf
 
-from calculators._lib import conformity, uncertainty, winding
+from calculators._lib import conformity, ohmmeter, uncertainty, winding
 from calculators._lib.circuit import sort_out
 from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER
-from calculators._lib.ohmmeter import Conditions, flawless, meter_error, meter_words, resistance, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, meter_error, meter_words, resistance, standard_uncertainty
 from calculators._lib.units import CELSIUS, KELVIN_STEP, OHM
-from calculators._lib.words import number, with_uncertainty
+from calculators._lib.words import number, percent, with_uncertainty
 
-LEADS_MATTER_OHM = 10.0
-"""Under this, what the leads add is worth measuring (common practice, no source)."""
 GUESSED_KELVIN = 2.0
 """Standard uncertainty of a coil's temperature where a correction is made and none is given."""
 
@@ -103,14 +101,8 @@ def _outputs(
         out.append(("scatter", f"{float(f'{spread:.2g}'):g} ohm over {len(values)} readings"))
     if not _unlimited(limits):
         chance = conformity.p_conform(value, u, limits.low or None, limits.high)
-        out.append(("chance", _percent(chance)))
+        out.append(("chance", percent(chance)))
     return tuple(out)
-
-
-def _percent(share: float) -> str:
-    if share > 0.99:
-        return "more than 99 %"
-    return "less than 1 %" if share < 0.01 else f"about {share * 100:.0f} %"
 
 
 def _notes(values: list[float], at: Conditions, limits: Limits, guessed: bool) -> tuple[str, ...]:
@@ -122,10 +114,7 @@ def _notes(values: list[float], at: Conditions, limits: Limits, guessed: bool) -
         said.append(f"The meter read {number(uncertainty.mean(values))} ohm at {number(at.t)} °C.")
         if guessed:
             said.append("How well the temperature is known was not given: ± 4 °C is counted with.")
-    small = (limits.high or limits.low or inf) < LEADS_MATTER_OHM
-    if small and not at.lead:
-        said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
-    return (*said, *flawless(at))
+    return (*said, *ohmmeter.notes(at, limits.low, limits.high))
 
 
 CALCULATOR = Calculator(
@@ -156,7 +145,7 @@ CALCULATOR = Calculator(
             low=0.0,
             high=100.0,
             default="0",
-            hint="Zero the meter with the leads held together, or type what they read. Only matters under 10 ohm.",
+            hint="Zero the meter with the leads held together, or type what they read. Only matters under 20 ohm.",
         ),
         Input(
             "coil_temperature",

@@ -6,21 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isinf
 
-from calculators._lib import conformity, heating, uncertainty
+from calculators._lib import conformity, heating, ohmmeter, uncertainty
 from calculators._lib.amounts import Amount, Words
 from calculators._lib.circuit import sort_out
 from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Option, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER, PERCENT
-from calculators._lib.ohmmeter import Conditions, flawless, meter_words, resistance, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, meter_words, resistance, standard_uncertainty
 from calculators._lib.units import AMPERE, CELSIUS, MILLILITRE, OHM, POWER, SECOND, VOLT
 from calculators._lib.words import number
 
 PTC = 0.0
 """The place of a ratio where there is none."""
-LEADS_MATTER_OHM = 20.0
-"""Under this, what the leads add is worth taking off (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,11 +165,9 @@ def _heating(label: Label, water: Water) -> tuple[tuple[str, Words], ...]:
 
 def _notes(wanted: Limits, at: Conditions, label: Label) -> tuple[Words, ...]:
     said: list[Words] = []
-    if (wanted.high or wanted.low or LEADS_MATTER_OHM) < LEADS_MATTER_OHM and not at.lead:
-        said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
     if label.ratio != 1:
         said.append(f"Its ohms rise {number(label.ratio)} times from cold to hot: the limits are for a cold one.")
-    return (*said, *flawless(at))
+    return (*said, *ohmmeter.notes(at, wanted.low, wanted.high))
 
 
 CALCULATOR = Calculator(

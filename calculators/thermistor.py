@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isinf
 
-from calculators._lib import boiling, conformity, ntc, sensing, uncertainty
+from calculators._lib import boiling, conformity, ntc, ohmmeter, sensing, uncertainty
 from calculators._lib.amounts import Amount, Words
 from calculators._lib.circuit import SHORT_OHM
 from calculators._lib.declare import (
     Calculator, Example, Input, Limits, Output, Quantity, Refusal, Result, Source, Sweep, Typed,
 )  # fmt: skip
 from calculators._lib.meter_form import METER
-from calculators._lib.ohmmeter import Conditions, flawless, meter_words, standard_uncertainty
+from calculators._lib.ohmmeter import Conditions, meter_words, standard_uncertainty
 from calculators._lib.sensing import Sensor
 from calculators._lib.thermistor_form import DESCRIBED, FORMULA, NOMINAL, READINGS, SENSOR_SOURCES
 from calculators._lib.units import ALTITUDE, CELSIUS, KELVIN_STEP, OHM
@@ -164,7 +164,7 @@ def _notes(shown: float, told: float | None, held: Held, verdict: str) -> tuple[
         said.append(salt if off < 0 else warm)
     if held.sensor is None:
         said.append("Its kind was not told: it is counted as falling by 5.5 % a degree.")
-    return (*said, *flawless(held.at))
+    return (*said, *ohmmeter.notes(held.at))
 
 
 CALCULATOR = Calculator(

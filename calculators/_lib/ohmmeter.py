@@ -7,9 +7,14 @@ way to state accuracy, ± (percent of reading + counts of the last digit): commo
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from calculators._lib import uncertainty, winding
 from calculators._lib.words import number
+
+
+LEADS_MATTER_OHM = 20.0
+"""Under this, what the leads add is worth taking off: some tenths of an ohm (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +76,15 @@ def meter_words(at: Conditions) -> str:
     return f"± ({number(at.percent)} % + {digits}){steps}"
 
 
-def flawless(at: Conditions) -> tuple[str, ...]:
-    """What is to be noted where the meter was given no error at all.
+def notes(at: Conditions, low: float | None = None, high: float | None = None) -> tuple[str, ...]:
+    """What is to be noted of meter and leads beside what is judged by these limits, ohm.
 
-    >>> flawless(Conditions(0.0, 0.0, 1.0)), flawless(Conditions(0.8, 1, 1.0))
+    >>> notes(Conditions(0.0, 0.0, 1.0), 100.0, None), notes(Conditions(0.8, 1, 1.0))
     (('The meter is counted as without error. No meter is.',), ())
     """
-    return () if at.percent or at.counts else ("The meter is counted as without error. No meter is.",)
+    said = []
+    if (high or low or inf) < LEADS_MATTER_OHM and not at.lead:
+        said.append("So few ohms: read the shorted leads too and type what they read, or zero the meter on them.")
+    if not at.percent and not at.counts:
+        said.append("The meter is counted as without error. No meter is.")
+    return tuple(said)

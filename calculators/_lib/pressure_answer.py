@@ -11,7 +11,7 @@ from calculators._lib.declare import Limits, Refusal
 from calculators._lib.scale import Axis
 from calculators._lib.uncertainty import K, combined, rectangular
 from calculators._lib.units import LITRES_A_MINUTE, PRESSURE
-from calculators._lib.words import with_uncertainty
+from calculators._lib.words import give_or_take
 
 HALF = 0.5
 """Where the page gives no limit, more than this share is called a loss upstream (common practice, no source)."""
@@ -73,7 +73,7 @@ def lost(read: Read, after: float | None) -> tuple[tuple[str, Words], ...]:
     out: list[tuple[str, Words]] = [("drop", (Amount(read.drop, PRESSURE, read.wide),))]
     if read.static > read.wide:
         share, wide = (100 * v / read.static for v in (read.drop, read.wide))
-        out.append(("share", " ± ".join(with_uncertainty(share, wide)[: 2 if wide else 1]) + " %"))
+        out.append(("share", f"{give_or_take(share, wide)} %"))
     if after is not None:
         out.append(("filter", (Amount(max(0.0, read.flowing - after), PRESSURE, read.wide),)))
     return tuple(out)

@@ -12,7 +12,7 @@ from calculators._lib.scale import Axis
 from calculators._lib.supply_line import Known
 from calculators._lib.uncertainty import K, combined, rectangular
 from calculators._lib.units import BORE, LITRES_A_MINUTE, PRESSURE
-from calculators._lib.words import number, with_uncertainty
+from calculators._lib.words import give_or_take, number
 
 KPA, MM, LPM = 1e3, 1e-3, 1 / 6e4
 """The base units of the fields, in SI."""
@@ -99,12 +99,8 @@ def sentence(found: Found, share: float | None, wide: float | None, kind: str | 
     if not share:
         return "Expected at the open end: ", *_expected(found), ".", meaning
     caught = Amount(found.measured / LPM, LITRES_A_MINUTE)
-    of = "" if kind == "cannot tell" else f": {_percent(share, wide)}"
+    of = "" if kind == "cannot tell" else f": {give_or_take(share, wide)} %"
     return caught, " came, ", *_expected(found), f" expected{of}.", meaning
-
-
-def _percent(share: float, wide: float) -> str:
-    return " ± ".join(with_uncertainty(share, wide)) + " %" if wide else f"{number(share)} %"
 
 
 def _expected(found: Found) -> tuple[str | Amount, ...]:
@@ -123,7 +119,7 @@ def outputs(
     """All values, the one that says most first."""
     out: list[tuple[str, Words]] = [("expected", _expected(found))]
     if share is not None:
-        out = [("share", _percent(share, wide)), *out] if kind != "cannot tell" else out
+        out = [("share", f"{give_or_take(share, wide)} %"), *out] if kind != "cannot tell" else out
         out += _lost(found, kind)
     if found.flow > 0:
         reynolds = found.line.reynolds(found.expected.value)

@@ -10,7 +10,7 @@ from calculators._lib.chart import Chart, Curve
 from calculators._lib.scale import Axis
 from calculators._lib.uncertainty import K, combined, rectangular
 from calculators._lib.units import LITRES_A_MINUTE, PRESSURE
-from calculators._lib.words import number, with_uncertainty
+from calculators._lib.words import give_or_take, number
 
 FACTOR = (Choice("Kv", also=("kv", "KV")), Choice("Cv", valve.KV_OF_CV, also=("cv", "CV"), system="US"))
 """Both are in use everywhere: a maker gives one or the other."""
@@ -105,22 +105,14 @@ def sentence(passed: Passed, part: float | None, wide: float | None, kind: str |
     if kind == "nothing came":
         return KINDS[kind]
     if part is not None:
-        return f"Kv {_factor(passed)} of {number(passed.rated)}: {_percent(part, wide)}.", meaning
+        return f"Kv {_factor(passed)} of {number(passed.rated)}: {give_or_take(part, wide)} %.", meaning
     if passed.kv is not None:
         return f"By what came, its Kv is {_factor(passed)}.", meaning
     return ("It lets ", *_through(passed), " through.", meaning)
 
 
 def _factor(passed: Passed) -> str:
-    return _pair(passed.kv, passed.kv * passed.wide)
-
-
-def _percent(part: float, wide: float) -> str:
-    return f"{_pair(part, wide)} %"
-
-
-def _pair(value: float, wide: float) -> str:
-    return " ± ".join(with_uncertainty(value, wide)) if wide else number(float(f"{value:.3g}"))
+    return give_or_take(passed.kv, passed.kv * passed.wide)
 
 
 def _through(passed: Passed) -> tuple[Amount]:
@@ -132,12 +124,12 @@ def outputs(
     passed: Passed, part: float | None, wide: float | None, bore: float | None
 ) -> tuple[tuple[str, Words], ...]:
     """All values; `bore` in millimetres, for the loss factor."""
-    out: list[tuple[str, Words]] = [] if part is None else [("share", _percent(part, wide))]
+    out: list[tuple[str, Words]] = [] if part is None else [("share", f"{give_or_take(part, wide)} %")]
     if passed.rated is not None:
         out.append(("flow", _through(passed)))
     if passed.kv:
         cv = passed.kv / valve.KV_OF_CV
-        out += [("kv", _factor(passed)), ("cv", _pair(cv, cv * passed.wide))]
+        out += [("kv", _factor(passed)), ("cv", give_or_take(cv, cv * passed.wide))]
     out.append(("choked", (Amount(passed.choked_at, PRESSURE),)))
     known = passed.rated or passed.kv
     if bore is not None and known:

@@ -41,6 +41,15 @@ def with_uncertainty(value: float, expanded: float, extra: int = 0) -> tuple[str
     return _rounded(value, places), _rounded(expanded, places)
 
 
+def give_or_take(value: float, expanded: float) -> str:
+    """Value and uncertainty in one; three digits where it has none.
+
+    >>> give_or_take(83.2, 6.1), give_or_take(83.2111, 0.0)
+    ('83 ± 6', '83.2')
+    """
+    return " ± ".join(with_uncertainty(value, expanded)) if expanded else number(float(f"{value:.3g}"))
+
+
 def percent(share: float) -> str:
     """A chance in words that promise no more than it can.
 
