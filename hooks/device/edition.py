@@ -34,6 +34,7 @@ LEFT_OUT = frozenset({WORKER, "sitemap.xml", "sitemap.xml.gz"})
 DIGITS = 16
 """So many hexadecimal digits of a SHA-256 tell a file from another."""
 _PICTURE = re.compile(rb'<(?:img|source|video)\s[^>]*?(?:src|poster)="([^"#?]+)"')
+_SIZES = re.compile(rb'<img\s[^>]*?srcset="([^"]+)"')
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +80,15 @@ def _walk(site: Path) -> Iterator[str]:
 
 def _read(file: Path, path: str) -> Kept:
     content = file.read_bytes()
-    shown = _PICTURE.findall(content) if path.endswith(".html") else ()
+    shown = [*_PICTURE.findall(content), *_sizes(content)] if path.endswith(".html") else ()
     folder = posixpath.dirname(path)
     pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)
     return Kept(_digest(content), len(content), tuple(pictures))
+
+
+def _sizes(content: bytes) -> Iterator[bytes]:
+    """Each size of each picture: which of them a device asks for, it may decide anew when it is turned."""
+    return (size.split()[0] for sizes in _SIZES.findall(content) for size in sizes.split(b","))
 
 
 def _in_shell(path: str) -> bool:

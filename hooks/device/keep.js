@@ -104,8 +104,12 @@
     navigator.serviceWorker.startMessages();
   }
 
+  // Every size of a picture: a device that is turned asks for another one.
+  const sizes = (image) => image.srcset.split(",").map((size) => size.trim().split(" ")[0]);
+  const pictures = () => [...document.images].flatMap((image) => [image.src, ...sizes(image)]).filter(Boolean);
+
   async function visit() {
-    await ask("visit", { urls: [location.href, ...[...document.images].map((image) => image.src)] });
+    await ask("visit", { urls: [location.href, ...pictures().map((url) => new URL(url, document.baseURI).href)] });
     if (document.querySelector("[data-calculator]")) stillbench.onstate((state) => state === "ready" && keep("runtime"));
   }
 

@@ -11,6 +11,11 @@ from hooks.device import withdraw
 from tests.browser.conftest import Serve
 from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, settle, shop, style, visit
 
+FIGURES = """() => Promise.all([...document.querySelectorAll("main img")].map(async (image) => {
+  image.loading = "eager";
+  return image.decode().then(() => image.naturalWidth > 0, () => false);
+}))"""
+"""For each figure of a page, also of steps that are folded, whether it is shown."""
 JOBS = ("jobs.html", "job-sheet.html")
 """Pages of the shell that list and show what the device keeps of jobs."""
 KINDS = {
@@ -65,12 +70,18 @@ def test_every_kind_of_page_that_was_visited_opens_after_a_kill_without_a_networ
             page.goto(base + path)
             assert page.url == base + path and style(page)
             assert heading in page.locator("h1").first.inner_text()
+            assert all(page.evaluate(FIGURES))
             settle(page)
         for path, same in SAME.items():
             page.goto(base + path)
             assert page.url == base + path
             assert KINDS[same] in page.locator("h1").first.inner_text()
             settle(page)
+        page.goto(base + PROCEDURE)
+        assert len(page.evaluate(FIGURES)) == 3
+        page.goto(page.locator(".figure a").first.evaluate("(link) => link.href"))
+        assert page.url == f"{base}ice-cabinet/water-path.svg" and page.locator("svg > title").inner_html() == "The way of the water"
+        page.goto(base)
         assert find(page, "DV-2").startswith(base + PROCEDURE)
         page.goto(f"{base}calculators/coil.html")
         coil(page)

@@ -7,9 +7,12 @@ from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
+from PIL import Image
 
 from hooks.export import editor
 from tests.build import shop
+
+GPS = 0x8825
 
 
 def listing(folder: Path) -> dict[str, bytes]:
@@ -20,9 +23,19 @@ def listing(folder: Path) -> dict[str, bytes]:
     }
 
 
+def laid(folder: Path, how: str = "") -> Path:
+    """The shop with a photo that says where it was taken, on its page, and one of a kind that is not shown."""
+    shop.lay(folder, shop.PAGE.replace("Keep the plug in sight.\n", "Keep the plug in sight.\n\n![The plug](plug.jpg)\n"), how)
+    exif = Image.Exif()
+    exif.get_ifd(GPS)[2] = (46.0, 30.0, 0.0)
+    Image.new("RGB", (2000, 1000), "#912b00").save(folder / "procedures/plug.jpg", exif=exif)
+    (folder / "procedures/tour.heic").write_bytes(b"where it was taken")
+    return folder
+
+
 @pytest.fixture(scope="module")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = shop.lay(tmp_path_factory.mktemp("good") / "shop")
+    folder = laid(tmp_path_factory.mktemp("good") / "shop")
     done = shop.run(folder, "mkdocs", "build", "--strict")
     assert done.returncode == 0, done.stderr
     return folder
@@ -32,6 +45,16 @@ def test_a_clean_shop_is_built_and_its_facts_are_not_published(built: Path) -> N
     files = listing(built / "site")
     assert {"index.html", "switch.html", "calculators/coil.html"} <= set(files)
     assert "shop.yml" not in files
+
+
+def test_a_photo_is_published_in_two_sizes_and_says_nowhere_where_it_was_taken(built: Path) -> None:
+    own = Image.open(built / "procedures/plug.jpg")
+    assert own.getexif().get_ifd(GPS)
+    found = {name: Image.open(built / "site" / name) for name in listing(built / "site") if name.endswith((".jpg", ".heic"))}
+    assert {name: one.size for name, one in found.items()} == {"plug.jpg": (1640, 820), "plug.narrow.jpg": (780, 390)}
+    assert not any(one.getexif() for one in found.values())
+    listed = json.loads((built / "site/assets/offline/machines/kettle.json").read_text("utf-8"))
+    assert {"switch.html", "plug.jpg", "plug.narrow.jpg"} <= set(listed)
 
 
 def test_what_editors_complete_by_lies_in_the_site(built: Path) -> None:
@@ -44,7 +67,7 @@ def test_what_editors_complete_by_lies_in_the_site(built: Path) -> None:
 
 
 def test_the_same_shop_gives_the_same_bytes(built: Path, tmp_path: Path) -> None:
-    again = shop.lay(tmp_path / "again")
+    again = laid(tmp_path / "again")
     assert shop.run(again, "mkdocs", "build").returncode == 0
     dated = {"sitemap.xml"}
     first, second = listing(built / "site"), listing(again / "site")
@@ -67,7 +90,7 @@ def test_an_error_stops_the_build_and_the_last_good_site_stands(
 
 
 def test_the_installed_plugin_builds_the_same_shop(built: Path, tmp_path: Path) -> None:
-    folder = shop.lay(tmp_path / "shop", how="plugins: [stillbench]")
+    folder = laid(tmp_path / "shop", how="plugins: [stillbench]")
     done = shop.run(folder, "mkdocs", "build", "--strict")
     assert done.returncode == 0, done.stderr
     page = "switch.html"

@@ -14,7 +14,7 @@ from hooks.device import edition
 from hooks.library import together
 from tests.library.shops import library, page
 
-PAGE = '<title>Valve</title><img class="wide" src="../pictures/a%20b.png"><img src="data:image/png;base64,x"><img src="https://else.where/x.png">'
+PAGE = '<title>Valve</title><img class="wide" src="../pictures/a%20b.png"><img src="data:image/png;base64,x"><img src="https://else.where/x.png"><img src="../pictures/wide.png" srcset="../pictures/narrow%20one.png 780w, ../pictures/wide.png 1640w">'
 SITE = {
     "index.html": "start",
     "404.html": "not here",
@@ -23,11 +23,15 @@ SITE = {
     "valve/valve.html": PAGE,
     "other.html": "another page",
     "pictures/a b.png": "a picture",
+    "pictures/wide.png": "of a tablet",
+    "pictures/narrow one.png": "of a phone",
     "pictures/lone.png": "of no page in a set",
     "assets/stillbench/stillbench-1.css": "styles",
     "assets/stillbench/pagefind/pagefind.js": "a search",
     "assets/runtime/1/worker.js": "a worker",
 }
+PICTURES = ("pictures/a b.png", "pictures/wide.png", "pictures/narrow one.png")
+"""Those of the page, in each size."""
 SETS = {
     "runtime": ["assets/runtime/1/worker.js"],
     "library": ["assets/stillbench/pagefind/pagefind.js", "no-such-page.html"],
@@ -57,13 +61,13 @@ def test_each_file_is_listed_where_it_belongs(site: Path) -> None:
     edition.publish(site, SETS)
     shell = {"index.html", "404.html", "offline.html", "assets/stillbench/stillbench-1.css", "assets/offline/pages.json"}
     assert set(facts(site)["shell"]) == shell
-    assert set(listed(site, "pages")) == {"valve/valve.html", "other.html", "pictures/a b.png", "pictures/lone.png"}
+    assert set(listed(site, "pages")) == {"valve/valve.html", "other.html", "pictures/lone.png", *PICTURES}
     assert set(listed(site, "runtime")) == {"assets/runtime/1/worker.js"}
 
 
 def test_a_page_brings_its_own_pictures_along_and_what_every_device_has_is_left_out(site: Path) -> None:
     edition.publish(site, SETS)
-    assert set(listed(site, "machines/cabinet")) == {"valve/valve.html", "pictures/a b.png"}
+    assert set(listed(site, "machines/cabinet")) == {"valve/valve.html", *PICTURES}
     assert set(listed(site, "library")) == {"assets/stillbench/pagefind/pagefind.js"}
 
 
@@ -75,7 +79,7 @@ def test_digest_and_size_are_those_of_the_file(site: Path) -> None:
         content = (site / path).read_bytes()
         assert (digest, size) == (hashlib.sha256(content).hexdigest()[:16], len(content)), path
     of_set = facts(site)["sets"]["machines/cabinet"]
-    assert (of_set["bytes"], of_set["pages"]) == (len(PAGE) + len("a picture"), 1)
+    assert (of_set["bytes"], of_set["pages"]) == (len(PAGE) + sum(len(SITE[path]) for path in PICTURES), 1)
 
 
 def test_the_same_files_are_the_same_edition_also_when_listed_again(site: Path) -> None:
