@@ -56,7 +56,8 @@ def test_the_reading_of_the_format_page_is_one_that_its_calculator_takes() -> No
 )
 def test_a_document_names_only_files_that_are_there(document: str) -> None:
     text = (ROOT / document).read_text("utf-8")
-    links = [link for link in re.findall(r"\]\(([^)#]+)\)", text) if "://" not in link]
+    shown = re.sub(r"^```.*?^```$|`[^`\n]*`", "", text, flags=re.MULTILINE | re.DOTALL)
+    links = [link for link in re.findall(r"\]\(([^)#]+)\)", shown) if "://" not in link]
     named = re.findall(r"`((?:hooks|tests|calculators|docs)/[\w/.]*)`", text)
     places = [(ROOT / document).parent / link for link in links] + [ROOT / name for name in named]
     assert [str(place) for place in places if not place.exists()] == []

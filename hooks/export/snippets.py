@@ -1,4 +1,4 @@
-"""Snippets for editors that read the JSON form of VS Code: what a page begins with, each kind of step, readings, messages.
+"""Snippets for editors that read the JSON form of VS Code: what a page begins with, each kind of step, readings, messages, figures.
 
 They are made from the tables of keys and words, so that what a snippet writes is what the parser reads.
 """
@@ -34,9 +34,17 @@ VALUES = {
 SAID: dict[type, str] = {Line: "text", Name: "word", Whole: "1", Number: "1", Date: "2026-01-31", Duration: "30 min"}
 
 
+FIGURE = {
+    "scope": "markdown",
+    "prefix": "figure",
+    "description": "a figure, with the list of the numbers that are drawn in it",
+    "body": ['![${1:What it shows}](${2:picture.svg} "${3:Seen from the left}")', "", "1. ${4:What is marked 1}", "$0"],
+}
+
+
 def snippets() -> dict[str, Snippet]:
     """All of them by their names."""
-    return {**{f"page {kind}": _page(kind) for kind in Kind}, **dict(_steps()), "reading": _reading(), "message": _message()}
+    return {**{f"page {kind}": _page(kind) for kind in Kind}, **dict(_steps()), "reading": _reading(), "message": _message(), "figure": FIGURE}
 
 
 def _snippet(prefix: str, says: str, lines: tuple[str, ...]) -> Snippet:

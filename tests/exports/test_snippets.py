@@ -67,6 +67,12 @@ def test_a_message_and_a_reading_parse(choice: int) -> None:
     assert parsed.page and parsed.page.steps[0].messages[0].word == SIGNAL_WORDS[choice]
 
 
+def test_a_figure_parses_with_its_list() -> None:
+    figure = page(from_text(f"{HEAD}### Look {{#look check}}\n{filled('figure')}", "page.md"), Shop(None)).page.steps[0].figures[0]
+    assert (figure.words, figure.file, figure.caption) == ("What it shows", "picture.svg", "Seen from the left")
+    assert [number for number, _ in figure.numbers] == [1]
+
+
 def test_no_place_of_a_snippet_is_of_two_minds() -> None:
     for name, made in MADE.items():
         places: dict[str, str] = {}
@@ -86,7 +92,7 @@ def test_the_same_files_come_out_each_time() -> None:
 
 def test_the_page_about_editors_names_every_file_and_the_kinds_of_snippet() -> None:
     said = (Path(__file__).parents[2] / "docs/editors.md").read_text("utf-8")
-    wanted = {*files(), *(f"page-{kind}" for kind in Kind), "message", "reading"}
+    wanted = {*files(), *(f"page-{kind}" for kind in Kind), "message", "reading", "figure"}
     assert {name for name in wanted if f"`{name}`" not in said} == set()
     named = set(re.findall(r"`((?:step|page)-[\w-]+)`", said))
     assert named <= {made["prefix"] for made in MADE.values()}
