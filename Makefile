@@ -48,7 +48,7 @@ check: setup
 
 test: setup
 	$(BIN)/python tests/browser/chromium.py
-	$(BIN)/python -m pytest -n 2 --dist loadfile
+	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 bench: setup
 	$(BIN)/python tests/browser/chromium.py

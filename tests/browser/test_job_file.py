@@ -284,11 +284,11 @@ def test_the_page_judges_files_as_another_reader_of_the_schema_does(device: Devi
         if path and path[:3] != ("graph", "machines", 0) or len(path) < 6:
             by_length.setdefault(len(path), []).append(path)
     where = [path for length, some in by_length.items() if length for path in draw.sample(some, min(len(some), 250))]
-    mutants = [mutant(saved, draw, where) for _ in range(400)]
+    mutants = [mutant(saved, draw, where) for _ in range(200)]
     validator = Draft202012Validator(SCHEMA)
     expected = [validator.is_valid(one) for one in (saved, *mutants)]
     page = device.go("jobs.html")
     judge = "(all) => all.map((text) => stillbench.wrong(stillbench.jobSchema, JSON.parse(text)) === '')"
     got = page.evaluate(judge, [json.dumps(one) for one in (saved, *mutants)])
     assert [i for i, (a, b) in enumerate(zip(got, expected, strict=True)) if a != b] == []
-    assert expected[0] and 40 < sum(expected) < 360
+    assert expected[0] and 20 < sum(expected) < 180

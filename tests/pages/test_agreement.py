@@ -108,7 +108,7 @@ def test_a_written_page_says_what_the_search_saw(text: str) -> None:
     agrees(*drawn(text))
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_a_random_page_says_what_the_search_saw(job: Job) -> None:
     agrees(*drawn(markdown(job)))

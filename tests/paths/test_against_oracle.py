@@ -44,7 +44,7 @@ def searched(job: Job) -> dict[Fault, tuple[tuple[str, ...], int]]:
     }
 
 
-@settings(max_examples=int(environ.get("JOBS", "1500")), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=int(environ.get("JOBS", "800")), deadline=None, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_the_search_finds_what_the_oracle_finds(job: Job) -> None:
     assert searched(job) == faults(job), markdown(job)
