@@ -3,7 +3,7 @@
 (() => {
   const START_LIMIT = 120_000;
   const ANSWER_LIMIT = 20_000;
-  const SLOW = "The calculator is still on its way. Use the table, or try again in a while.";
+  const SLOW = "The calculator is still on its way; try again in a while.";
   const NOTHING = {
     version: "", verdict: null, ways: [], kind: null, word: null, sign: null, sentence: "",
     say: "", value: null, uncertainty: null, unit: "", picture: "", outputs: [], notes: [], meter: "",
@@ -83,7 +83,7 @@
   }
 
   function calculate(calculator, request) {
-    if (!runnable) return Promise.resolve(refusal(calculator, "The calculator cannot run here. Use the table."));
+    if (!runnable) return Promise.resolve(refusal(calculator, "The calculator cannot run here."));
     start();
     const id = ++last;
     worker.postMessage({ id, calculator, request });

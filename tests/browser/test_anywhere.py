@@ -44,6 +44,9 @@ def test_under_a_sub_path_and_without_types_there_are_styles_search_and_an_answe
         assert page.evaluate(PAPER) == "rgb(241, 244, 241)"
         assert page.evaluate(FACE) == ["loaded"]
         judge(page)
+        page.emulate_media(media="print")
+        expect(page.get_by_text("If it matters")).to_be_visible()
+        page.emulate_media(media="screen")
         search(page, "ice valve")
         page.locator(".search .found a").first.click()
         expect(page.locator("h1")).to_be_visible()
@@ -64,7 +67,7 @@ def test_from_a_stick_every_kind_of_page_is_whole_and_says_what_it_cannot_do(pag
     page.goto((demo_site / COIL).as_uri())
     page.get_by_label("Coil reading", exact=True).fill("312")
     page.get_by_label("At least").fill("100")
-    expect(page.get_by_role("status", name="Answer")).to_contain_text("Use the table")
+    expect(page.get_by_role("status", name="Answer")).to_contain_text("Not judged. The calculator cannot run here. Use the table below.")
     page.locator("summary", has_text="The table").click()
     expect(page.get_by_role("table").first).to_be_visible()
     page.goto((demo_site / "index.html").as_uri())

@@ -26,7 +26,7 @@ PATIENCE = 30
 """Tenths of a second until the step at which a job stands must be open."""
 PAGE = (
     '<!doctype html><html lang="en"><title>t</title><link rel="stylesheet" href="bench.css"><body>{0}'
-    '<script>window.stillbench = {{ onstate: (f) => f("off"), calculate: async () => ({{ refused: "off" }}) }};</script>'
+    '<script>window.stillbench = {{ onstate: (f) => f("off"), calculate: async () => ({{ refused: [{{ field: "", message: "off" }}] }}) }};</script>'
     '<script src="bench.js"></script>'
 )
 BEGIN = "() => stillbench.desk.begin({ model: 'P2', place: 'Upper Hut', complaint: 'It hums.' })"

@@ -92,7 +92,7 @@ onJob((job) => {
     if (window.stillbench.state !== "ready" && form.querySelector("[data-wanted]")?.value.trim()) job.dataset.state = "waiting";
     const found = await window.stillbench.calculate(job.dataset.calculator, asked);
     if (mine !== turn) return;
-    if (typeof found.refused === "string") say(".failed", found.refused), (job.dataset.state = "failed");
+    if (unjudged(found)) say(".failed", unjudged(found)), (job.dataset.state = "failed");
     else if (found.refused.length) refuse(found.refused);
     else judged(found), (job.dataset.state = "judged");
   };

@@ -22,4 +22,6 @@ const typedFields = (reading) => {
   for (const input of reading.querySelectorAll(".gauge input")) (fields[input.name] ??= []).push(typedText(input));
   return fields;
 };
+// Why a calculator judged nothing, where what was typed is not to blame; else "".
+const unjudged = ({ refused }) => refused.find(({ field }) => !field)?.message ?? "";
 const typedTexts = (reading) => Object.values(typedFields(reading)).flat().filter(Boolean).join(", ");

@@ -47,7 +47,7 @@ onJob((job) => {
       reading.querySelector(".verdict .sentence").textContent = answer.sentence;
       if (reading.querySelector(".which")) reading.querySelector(".which").textContent = answer.meter;
     }
-    if (state === "refused") reading.querySelector(".why").textContent = answer;
+    if (["refused", "failed"].includes(state)) reading.querySelector(`.said.${state} span`).textContent = answer;
     mark(reading.dataset.reading, state === "judged" ? answer : null);
     job.dispatchEvent(new CustomEvent("stillbench:reading", { bubbles: true, detail: { id: reading.dataset.reading, fields: typedFields(reading), text: typedTexts(reading), state, answer } }));
   };
@@ -56,7 +56,7 @@ onJob((job) => {
     try {
       return await window.stillbench.calculate(calculator, request);
     } catch {
-      return { refused: "The calculator does not run here." };
+      return { refused: [{ field: "", message: "The calculator does not run here." }] };
     }
   };
 
@@ -77,10 +77,10 @@ onJob((job) => {
     const slow = setTimeout(() => current() && show(reading, "waiting"), reading.dataset.state === "judged" ? SOON : 0);
     const answer = await ask(reading.dataset.calculator, requestOf(reading));
     clearTimeout(slow);
-    if (!current()) return;
-    if (typeof answer.refused === "string") show(reading, "failed");
-    else if (answer.refused.length) show(reading, "refused", answer.refused.map((r) => r.message).join(" "));
-    else show(reading, answer.sentence ? "judged" : "failed", answer);
+    if (!current()) return null;
+    const why = unjudged(answer) || (answer.refused.length || answer.sentence ? "" : "The calculator says nothing.");
+    if (why) return show(reading, "failed", why);
+    return answer.refused.length ? show(reading, "refused", answer.refused.map((r) => r.message).join(" ")) : show(reading, "judged", answer);
   };
 
   // What a job kept stands as it was judged then; its picture is drawn again if the calculator still says the same.
