@@ -173,7 +173,6 @@ CALCULATOR = Calculator(
             below="Less than no water cannot be caught.",
             required=False,
             many=True,
-            given=False,
             hint="What the jug shows, read at the lowest point of the surface, on a level floor.",
         ),
         Input(

@@ -53,11 +53,6 @@ def test_what_is_typed_at_the_machine_is_an_input_that_the_example_types(calcula
 
 
 @each
-def test_a_page_gives_nothing_that_stands_in_a_row_with_what_is_typed(calculator: Calculator) -> None:
-    assert [i.name for i in calculator.inputs if i.many and i.given and not i.row] == []
-
-
-@each
 def test_the_printed_table_is_over_inputs_and_outputs_that_there_are(calculator: Calculator) -> None:
     match calculator.table:
         case Sweep(input, _, step):
