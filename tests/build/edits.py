@@ -37,6 +37,8 @@ Tell the office.
 """
 OWN = '### Unplug it {#unplug isolate="electricity"}\n\nKeep the plug in sight.'
 TEXT = "---\ntitle: Notes\npage: text\nid: notes\n---\n# Notes\n\nSee [the switch](switch.md).\n"
+DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 320 200">{}</svg>'
+DRAWN = ("", "<path d='M0 0h9'/>", "<text>1</text>", "<script/>")
 Edit = Callable[[Path, Random], object]
 
 
@@ -96,5 +98,9 @@ EDITS: dict[str, Edit] = {
     "an energy more": change("{points: [plug]}", "{points: [plug]}\n      water: {points: [tap]}", "shop.yml"),
     "an energy less": change("\n      water: {points: [tap]}", "", "shop.yml"),
     "a picture": lambda folder, chance: _write(folder, "a.txt", str(chance.random())),
+    "a figure": change("One wire at a time.", "One wire at a time.\n\n![The plug](plug.svg)"),
+    "no figure": change("\n\n![The plug](plug.svg)", ""),
+    "its drawing": lambda folder, chance: _write(folder, "plug.svg", DRAWING.format(chance.choice(DRAWN))),
+    "no drawing": lambda folder, chance: (folder / "procedures/plug.svg").unlink(missing_ok=True),
     "other words": change("See [the", "Look at [the", "notes.md"),
 }
