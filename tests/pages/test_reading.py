@@ -37,3 +37,11 @@ def test_ohms_that_are_judged_as_a_temperature_have_their_unit_to_choose() -> No
     sensor = reading(f"label: Sensor\nunit: °C\nlimits: [15, 28]\ncalculator: sensor\n{given}")
     assert words(sensor.select_one(".name")) == "Sensor in °C, limits 15 to 28"
     assert [o.get_text() for o in sensor.select("select.unit option")][:2] == ["ohm", "kohm"]
+
+
+def test_one_row_more_is_offered_only_where_all_that_stands_in_it_can_be_typed() -> None:
+    flow = "label: Flow\nunit: L/min\nat-least: 2\ncalculator: flow\n"
+    assert reading(flow).select_one("[data-again]")
+    by_time = reading(flow + "given: {volumes: 1 L}\n")
+    assert [e["name"] for e in by_time.select(".entries input")] == ["times"]
+    assert by_time.select_one("[data-again]") is None

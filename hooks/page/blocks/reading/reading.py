@@ -84,7 +84,7 @@ def of(step: Step, reading: Reading) -> ReadingView:
         calculator,
         typed,
         reading.unit if own else alone.unit,
-        any(i.many for i in typed),
+        _again(reading, calculator, typed) if calculator else False,
         kept(calculator) if calculator else (),
         bool(alone and alone.open_words),
         Markup(_line(reading) if calculator else ""),
@@ -96,6 +96,13 @@ def of(step: Step, reading: Reading) -> ReadingView:
 def _typed(reading: Reading, calculator: Calculator) -> tuple[Input, ...]:
     given = dict(reading.given)
     return tuple(i for name in calculator.typed if (i := calculator.input(name)) and name not in given)
+
+
+def _again(reading: Reading, calculator: Calculator, typed: tuple[Input, ...]) -> bool:
+    """Whether one row more can be typed: not where the page gives what stands beside it, once."""
+    given = dict(reading.given)
+    taken = {i.row for i in calculator.inputs if i.many and i.name in given}
+    return any(i.many and i.row not in taken for i in typed)
 
 
 def judged(page: Page, step: Step) -> Judged | None:
