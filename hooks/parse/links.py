@@ -21,7 +21,8 @@ _ANCHOR = re.compile(r"<[a-z][^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECA
 _DEFINITION = re.compile(r"\[[^\[\]]*\]:\s*<?([^\s>]+)")
 _ESCAPED = re.compile(r"\\(?=[^\w\s])")
 _PAGES = ("", ".md", ".html", ".htm")
-_MARKS = re.compile(r"<[^>]*>|\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
+_BARE = re.compile(r"<([A-Za-z][A-Za-z0-9+.-]*:[^\s<>]*)>")
+_MARKS = re.compile(r"\*+|__+|(?<!\w)_|_(?!\w)|`+|\\(?=[^\w\s])")
 _LINK = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)")
 _MARKED = re.compile(r"[\[\]<>*_`\\&]")
 

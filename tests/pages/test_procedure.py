@@ -218,6 +218,9 @@ def test_a_decision_on_its_own_step_is_tied_to_its_reading() -> None:
 def test_tags_in_the_text_are_shown_as_text() -> None:
     message = PAGES["pump"].soup.select_one(".before .message")
     assert "Prove <b>all</b> of it off." in words(message)
+    written = "- Below <5 ohm>, &lt; 0.5 V: [Unplug <it>](#unplug)"
+    step = draw(PUMP.replace("- Yes: [Unplug](#unplug)", written)).step("hum")
+    assert words(step.select_one(".way .answer")) == "Below <5 ohm>, < 0.5 V"
 
 
 def test_a_finding_is_drawn_for_the_writer_only() -> None:
