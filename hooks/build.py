@@ -28,6 +28,7 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
 from hooks.kept import Kept, place  # noqa: E402
+from hooks.library.past import Past  # noqa: E402
 from hooks.page import again, inert, languages, site, theme  # noqa: E402
 from hooks.page.generated import GeneratedPage  # noqa: E402
 from hooks.report import text  # noqa: E402
@@ -79,7 +80,7 @@ class StillbenchPlugin(BasePlugin):
         self.kept.save()
         gc.freeze()  # what was made so far stays: no need to search it for garbage, again and again
         prefix = parse.shown(folder / parse.FACTS, folder).removesuffix(parse.FACTS)
-        return site.Site(parsed, report, prefix, self.preview, self.kept, carried)
+        return site.Site(parsed, report, prefix, self.preview, self.kept, carried, Past(folder))
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages that no one wrote and the site's own files; keep the shop facts back."""

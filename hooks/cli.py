@@ -12,7 +12,6 @@ from collections.abc import Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import cache
 from pathlib import Path
 
 import yaml
@@ -116,7 +115,7 @@ def run_review(options: argparse.Namespace) -> int:
     folder = _shop_of(options.path or _usual_folder())
     examined = _examine(folder, None, False)
     past = Past(folder)
-    sys.stdout.write(listed(due(parse.whole(examined.read, Kept()), cache(past.on))))
+    sys.stdout.write(listed(due(parse.whole(examined.read, Kept()), past.on)))
     if options.since:
         before = {found.fingerprint for found in check.findings(past.contents(options.since), Kept())}
         new = tuple(found for found in examined.findings if found.fingerprint not in before)

@@ -16,6 +16,8 @@ from hooks.export import editor
 from hooks.kept import Kept, digest
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
+from hooks.library.past import Past
+from hooks.library.review import due
 from hooks.library.translations import in_language, path_in
 from hooks.model import Kind, Page, Picture
 from hooks.page import bundle, calculator_pages, finder, finding, photos, procedure, rule_pages, self_check, site_pages, text_index, theme, versions
@@ -42,6 +44,8 @@ class Site:
     """Articles that were drawn before."""
     carried: tuple[GeneratedPage, ...] | None = None
     """The pages that no one wrote, where they are those of the site before."""
+    past: Past | None = None
+    """What the shop was on earlier days, where its pages to look at again are to be listed."""
 
     @cached_property
     def library(self) -> Library:
@@ -54,7 +58,8 @@ class Site:
         if self.carried is not None:
             return self.carried
         own = {self._path(p.source.name) for p in self.parsed.pages}
-        made = site_pages.generated(self.library, self.parsed.shop)
+        reviews = due(self.parsed, self.past.on, self.report.findings) if self.past and not self.preview else ()
+        made = site_pages.generated(self.library, self.parsed.shop, reviews)
         stand_ins = (GeneratedPage(path, *one) for path, one in self._stand_ins.items())
         made = (*made, *calculator_pages.generated(self.library), *stand_ins, *(rule_pages.generated() if self.preview else ()))
         return tuple(p for p in made if p.path not in own)
@@ -239,7 +244,7 @@ class Site:
 
     def _finder(self, calculators: tuple[Calculator, ...]) -> str:
         index = "" if self.preview else text_index.SCRIPT
-        listed = [p for p in self.generated if p.path not in self._stand_ins and not p.writers]
+        listed = [p for p in self.generated if p.path not in self._stand_ins and not p.writers and not p.meta.get("noindex")]
         return finder.pages(self.library, calculators, listed, index, self._translated)
 
     @property

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from hooks.library.entries import Entry, Library, Machine, PartUse, ToolUse
+from hooks.library.review import Due
 from hooks.library.translations import in_language, path_in
 from hooks.library.words import slug
 from hooks.model import Kind, Shop
@@ -21,6 +22,8 @@ from hooks.parse.words import ENDS
 
 Use = PartUse | ToolUse
 ALL_MACHINES = "all-machines.md"
+NEVER, CHANGED, UNKNOWN, SAME = "Never looked at", "Changed since", "What changed since is not known", "Nothing changed since"
+"""How a page stands to the day of its review; in this order they are to be looked at."""
 IN_MENU = 12
 """So many machines stand in the menu and at the foot of every page; more have a page of their own, A to Z."""
 ON_START = 24
@@ -41,7 +44,7 @@ class Row:
         return slug(self.number or self.title)
 
 
-def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
+def generated(library: Library, shop: Shop, reviews: tuple[Due, ...] = ()) -> tuple[GeneratedPage, ...]:
     """All of them. A page of the shop with the same path goes before a generated one."""
     return (
         start(library),
@@ -51,7 +54,8 @@ def generated(library: Library, shop: Shop) -> tuple[GeneratedPage, ...]:
         *([all_machines(library)] if len(library.machines) > IN_MENU else []),
         parts_and_tools(library),
         about(library, shop),
-        jobs(),
+        jobs(bool(reviews)),
+        *([review(library, reviews)] if reviews else []),
         job_sheet(shop),
         on_this_device(library),
     )
@@ -163,9 +167,22 @@ def about(library: Library, shop: Shop) -> GeneratedPage:
     return _page("about.md", "About these pages", "about/about.html", **facts)
 
 
-def jobs() -> GeneratedPage:
+def jobs(reviewed: bool = False) -> GeneratedPage:
     """The jobs on the reader's device: go on, save, open, delete."""
-    return _page("jobs.md", "Jobs", "jobs/jobs.html")
+    return _page("jobs.md", "Jobs", "jobs/jobs.html", reviewed=reviewed)
+
+
+def review(library: Library, reviews: Iterable[Due]) -> GeneratedPage:
+    """The pages to be looked at again, for the shop's own people: no search finds it, and only the page of the jobs leads there."""
+    entries = {entry.name: entry for entry in (*library.entries, *library.translations)}
+    rows: dict[str, list[tuple[Due, Entry]]] = {title: [] for title in (NEVER, CHANGED, UNKNOWN, SAME)}
+    for one in reviews:
+        rows[_reviewed(one)].append((one, entries[one.page.source.name]))
+    return _page("review.md", "Pages to look at again", "review/review.html", meta={"noindex": True}, groups=rows, unknown=UNKNOWN)
+
+
+def _reviewed(one: Due) -> str:
+    return CHANGED if one.changed else SAME if one.changed == () else NEVER if one.unseen else UNKNOWN
 
 
 def job_sheet(shop: Shop) -> GeneratedPage:

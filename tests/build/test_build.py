@@ -13,6 +13,7 @@ from hooks.export import editor
 from tests.build import shop
 
 GPS = 0x8825
+SITE = "https://shop.example/pages/"
 
 
 def listing(folder: Path) -> dict[str, bytes]:
@@ -30,6 +31,8 @@ def laid(folder: Path, how: str = "") -> Path:
     exif.get_ifd(GPS)[2] = (46.0, 30.0, 0.0)
     Image.new("RGB", (2000, 1000), "#912b00").save(folder / "procedures/plug.jpg", exif=exif)
     (folder / "procedures/tour.heic").write_bytes(b"where it was taken")
+    with (folder / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write(f"site_url: {SITE}\n")
     return folder
 
 
@@ -64,6 +67,13 @@ def test_what_editors_complete_by_lies_in_the_site(built: Path) -> None:
     assert len(schemas) == 3
     for schema in schemas:
         Draft202012Validator.check_schema(schema)
+
+
+def test_no_search_engine_is_led_to_the_pages_to_look_at_again(built: Path) -> None:
+    assert '<meta name="robots" content="noindex">' in (built / "site/review.html").read_text("utf-8")
+    assert "noindex" not in (built / "site/switch.html").read_text("utf-8")
+    sitemap = (built / "site/sitemap.xml").read_text("utf-8")
+    assert f"{SITE}switch.html" in sitemap and "review.html" not in sitemap
 
 
 def test_the_same_shop_gives_the_same_bytes(built: Path, tmp_path: Path) -> None:

@@ -28,14 +28,17 @@ Keep the plug in sight.
 
 Try the tester, test, try the tester.
 
+- **Proved**: [Go on](#go-on)
 - **Not proved**: [It is live](#live)
+
+### Go on {#go-on end="goes on"}
 
 ### It is live {#live end="stopped"}
 
 Tell the office.
 """
 START, END = shop.PAGE.index("### Unplug it"), shop.PAGE.index("### Swap the switch")
-USING = f'{shop.PAGE[:START]}### Make it safe {{#safe uses="cord"}}\n\n{shop.PAGE[END:]}'.partition("### Stop")[0]
+USING = f'{shop.PAGE[:START]}### Make it safe {{#safe uses="cord"}}\n\n- Go on: [Swap the switch](#swap)\n\n{shop.PAGE[END:]}'.partition("### Stop")[0]
 OTHER = shop.PAGE.replace("id: switch", "id: lamp").replace("reviewed: 2026-11-02", "reviewed: 2026-10-01")
 
 
