@@ -23,9 +23,11 @@ def quoted(field: str) -> str:
     return json.dumps(attack(field))
 
 
-LINKS = """\
+LINKS = f"""\
 [script](javascript:window.taken='link') [hidden](java&#115;cript:window.taken='link')
-[data](data:text/html,<script>window.taken='data'</script>) ![a picture that leads nowhere](javascript:window.taken='picture)
+[data](data:text/html,<script>window.taken='data'</script>)
+
+![{attack("words")}](plug.svg "{attack("caption")}")
 
 <a href="javascript:window.taken='raw'" onclick="window.taken='raw'">raw</a>
 <iframe src="javascript:window.taken='frame'"></iframe>
@@ -34,6 +36,7 @@ LINKS = """\
 FACTS = f"""\
 shop: {{name: {quoted("shop")}, phone: {quoted("phone")}, hours: {quoted("hours")}, about: {quoted("about")}}}
 clearing: {quoted("clearing")}
+skills: [{quoted("skill")}]
 appliances:
   kettle:
     title: {quoted("appliance")}
@@ -177,7 +180,7 @@ FIELDS = sorted(
         "protect", "tool", "supply", "part", "number", "before", "after", "title", "symptom", "message",
         "message-text", "intro", "stage", "first-step", "prose", "label", "other-label",
         "unit", "fence", "check-title", "check-symptom", "check-intro", "question", "text-title",
-        "text-heading", "text", "cell",
+        "text-heading", "text", "cell", "caption",
     }
 )  # fmt: skip
 """The texts that must be seen, as they were written, on some page."""
@@ -191,6 +194,7 @@ def build(folder: Path) -> Path:
     for name in ("shop.yml", "switch.md"):
         (folder / "procedures" / name).unlink()
     (folder / "procedures/shop.yml").write_text(FACTS, "utf-8")
+    (folder / "procedures/plug.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>', "utf-8")
     for name, text in PAGES.items():
         (folder / "procedures" / name).write_text(text, "utf-8")
     settings = (folder / "mkdocs.yml").read_text("utf-8")
