@@ -18,7 +18,7 @@ BULLET = re.compile(r" {0,3}[-*+](?:[ \t]+|$)")
 ITEM = re.compile(r" {0,3}\d{1,2}[.)][ \t]+")
 """The beginning of an entry of a numbered list."""
 FIGURE = re.compile(
-    r"""!\[(?P<words>[^\[\]]*)\]\([ ]*(?P<address><[^<>]*>|[^\s()<>]*)(?:[ ]+(?P<quote>["'])(?P<caption>.*?)(?P=quote))?[ ]*\)"""
+    r"""!\[(?P<words>[^\[\]]*)\]\([ ]*(?P<address><[^<>]*>|[^\s()<>]*)(?:[ ]+(?P<quote>["'])(?P<caption>(?:(?!(?P=quote)).)*)(?P=quote))?[ ]*\)"""
 )
 _ALONE = re.compile(rf" {{0,3}}{FIGURE.pattern}[ \t]*")
 _INDENTED = re.compile(r" {4}| {0,3}\t")

@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from hooks.check.rules import figure_lost
 from hooks.kept import Kept
 from hooks.model import Page, Shop
-from hooks.parse import contents, drawn, page, pictures, whole
+from hooks.parse import ParsedShop, contents, drawn, page, pictures, whole
 from hooks.parse.pictures import picture
 from hooks.source import Span, from_text
 from tests.parse.cases import HEAD
@@ -70,6 +71,13 @@ def test_shared_steps_show_the_same_files_wherever_they_are_used() -> None:
     step = drawn(parsed)[0].page.steps[0]
     assert [figure.file for figure in step.figures] == ["machines/a b.svg", "machines/cord.svg"]
     assert "[wall](../../notes.md)" in step.figures[0].listed
+
+
+@pytest.mark.parametrize("line", [f'{FIGURE} and "more")', "![a [b](c.svg)", f"> {FIGURE}", f"- {FIGURE}", f"    {FIGURE}"])
+def test_what_is_no_figure_is_reported_and_never_half_of_one(line: str) -> None:
+    found = made(f"### Look {{#look check}}\n{line}\n")
+    assert found.steps[0].figures == ()
+    assert [f.message for f in figure_lost.on_page(found, ParsedShop(Shop(None), (), ()))]
 
 
 @pytest.mark.parametrize("elsewhere", ["https://x.example/a.svg", "//x.example/a.svg", "/a.svg", "data:image/png;base64,x", "C:\\a.svg"])
