@@ -136,6 +136,29 @@ JOBS = (
         ),
         ("In service", "repaired", "fill valve", "1087", "1102", "121.4", "FV-2"),
     ),
+    Whole(
+        "dishwasher/inlet-valve.html", "OD9",
+        (
+            ("smell", Told("Clean and dry")),
+            ("calls", Told("A hum")),
+            ("way", Told("All good")),
+            ("power.prove", Told("Proved")),
+            ("cool-proof", Told("Proved")),
+            ("water", Told("Proved")),
+            ("screen", Told("Clear")),
+            ("catch", Told("In limits", caught("12.0", "12.2"), "IN LIMITS", fits=True)),
+            ("water-again", Told("Proved")),
+            ("open", Told("Dry and clean")),
+            ("strainer", Told("Clear")),
+            ("fan", Told("Done")),
+            ("coil", Told("In limits", {"readings": ("3.82",)}, "IN LIMITS", fits=True)),
+            ("told", Told("It hummed")),
+            ("drips", Told("Dry")),
+            ("fills", Told("In limits", {"read": ("106",)})),
+            ("paper", Told("Dry")),
+        ),
+        ("In service", "repaired", "inlet valve, strainer or hose screen", "3.82", "106", "OD-IV2"),
+    ),
 )  # fmt: skip
 
 
@@ -152,7 +175,7 @@ def tablet(demo_site: Path, browser: Browser) -> Iterator[Tablet]:
     context = browser.new_context(viewport={"width": 820, "height": 1180}, has_touch=True)
     page = context.new_page()
     with serving(demo_site) as base:
-        for machine in ("ice-cabinet", "laundry-machine"):
+        for machine in ("ice-cabinet", "laundry-machine", "dishwasher"):
             keep(page, base, f"machines/{machine}.html")
         page.wait_for_function("async () => (await stillbench.keeper.ask('ask')).sets.runtime.kept", timeout=LIMIT)
     page.close()
