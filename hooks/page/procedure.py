@@ -54,6 +54,7 @@ def render(
         preview=preview,
         page_findings=Markup(page_findings if preview else ""),
         lead=before.lead(view),
+        earlier=before.earlier(view),
         does=page.front.does or _does(view),
         intro=figure.text(page.intro, page.figures, view.links, page.language),
         folds=before.folds(page),

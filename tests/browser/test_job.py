@@ -11,8 +11,10 @@ from playwright.sync_api import BrowserContext, Page, expect
 from tests.browser.conftest import Serve
 from tests.browser.framed import FRAME, CALCULATE, JOB
 from calculators._lib import entry
-from hooks.page import bundle
+from hooks.page import bundle, procedure
+from hooks.page.view import Links
 from tests.pages.drawn import PUMP, draw
+from tests.paths.test_before import looked_at
 
 Job = Callable[..., Page]
 CHANGED = PUMP.replace("revision: 2", "revision: 3").replace("Pull the plug.", "Pull the plug, and look at it.")
@@ -134,6 +136,24 @@ def test_hands_that_would_go_in_without_the_proofs_are_not_ticked(start: Job) ->
     take(tab, "Next")
     assert ["done", 7] in events(tab)
     assert "hands in without the proofs" in tab.locator("#open .ticked").text_content()
+
+
+def test_on_a_page_that_counts_on_another_a_job_is_stopped_and_told_that_no_step_here_proves(
+    folder: Path, serve: Serve, page: Page
+) -> None:
+    report, shop = looked_at()
+    second = next(p.page for p in shop.pages if p.source.name == "second.md")
+    html = procedure.render(second, report.analyses["second"], (), None, Links({"first": ("first.html", "Make it safe")}))
+    (folder / "second.html").write_text(FRAME.format(html), "utf-8")
+    page.expose_function("ask", entry.answer)
+    page.goto(f"{serve(folder).rstrip('/')}/second.html")
+    expect(page.locator("form.begin")).to_contain_text("takes no proof along")
+    page.locator("form.begin .way").click()
+    opened(page)
+    page.locator(".start .way").click()
+    page.locator("#swap .ways .way").click()
+    expect(page.locator("#swap .unproved")).to_contain_text("power and water are not proved off. Nothing is ticked. No step of this page proves it")
+    expect(page.locator("#swap .unproved .prove")).to_be_hidden()
 
 
 def test_taking_a_tick_back_takes_back_what_it_made_safe_and_stays_to_be_seen(start: Job) -> None:

@@ -18,6 +18,13 @@ HOSTILE = (
     '<a href="javascript:taken=1"><text>away</text></a><use href="#i-hand"/><rect x="1" fill="url(#i-hatch)" onclick="taken=1" '
     'width="5" height="5"/><animate attributeName="x" onbegin="taken=1"/><text x="2">312</text></svg>'
 )
+LEFT = """async () => {
+  const db = await new Promise((done) => (indexedDB.open("stillbench.jobs").onsuccess = (e) => done(e.target.result)));
+  const all = db.transaction([...db.objectStoreNames]);
+  const count = (name) => new Promise((done) => (all.objectStore(name).count().onsuccess = (e) => done(e.target.result)));
+  return Promise.all([...db.objectStoreNames].map(count));
+}"""
+"""How much of events, jobs, pages and photos the device holds."""
 
 
 def interrupted() -> list[dict[str, object]]:
@@ -193,14 +200,26 @@ def test_a_job_is_deleted_for_good_once_it_was_asked_again(device: Device) -> No
     page.get_by_role("button", name="Delete for good").click()
     page.get_by_role("button", name="Delete it").click()
     expect(page.locator(".said")).to_have_text(f"Upper Hut, kitchen, IW40 40-1183, 26-0412 is deleted: its {len(repair()) + 1} entries and 1 photo are gone from this device.")
-    left = """async () => {
-      const db = await new Promise((done) => (indexedDB.open("stillbench.jobs").onsuccess = (e) => done(e.target.result)));
-      const all = db.transaction([...db.objectStoreNames]);
-      const count = (name) => new Promise((done) => (all.objectStore(name).count().onsuccess = (e) => done(e.target.result)));
-      return Promise.all([...db.objectStoreNames].map(count));
-    }"""
-    assert page.evaluate(left) == [0, 0, 0, 0]
+    assert page.evaluate(LEFT) == [0, 0, 0, 0]
     expect(device.go(f"job-sheet.html?job={job}").locator(".said")).to_contain_text("This job is not on this device.")
+
+
+def test_all_jobs_are_deleted_for_good_once_it_was_asked_again(device: Device) -> None:
+    assert device.go("jobs.html").get_by_role("button", name="Delete all").count() == 0
+    device.write([*repair()[:-1], photo(64, 19), repair()[-1]])
+    device.write(interrupted())
+    page = device.go("jobs.html")
+    page.get_by_role("button", name="Delete all jobs on this device").click()
+    expect(page.locator("[data-sure]")).to_contain_text("Delete 2 jobs for good? 1 of them not ended.")
+    assert page.evaluate("document.activeElement.textContent") == "Keep them"
+    page.keyboard.press("Enter")
+    assert page.evaluate(LEFT)[1] == 2
+    page.get_by_role("button", name="Delete all jobs on this device").click()
+    page.get_by_role("button", name="Delete all of them").click()
+    expect(page.locator(".said")).to_have_text("2 jobs deleted: nothing of them is on this device.")
+    assert page.evaluate(LEFT) == [0, 0, 0, 0]
+    expect(page.locator("[data-rows] li")).to_have_count(0)
+    expect(page.get_by_role("button", name="Delete all")).to_have_count(0)
 
 
 def test_storage_trouble_is_said_at_once(device: Device) -> None:

@@ -103,6 +103,7 @@ def test_the_page_says_on_what_it_counts_and_the_evidence_names_that_page() -> N
     html = procedure.render(second, report.analyses["second"], (), None, links)
     soup = BeautifulSoup(html, "html.parser")
     assert "Only after “Make it safe”, which leaves power and water proved off." in soup.text
+    assert "A job that begins here takes no proof along." in soup.select_one("form.begin").text
     evidence = soup.select_one(".evidence li")
     assert evidence is not None
     assert " ".join(evidence.text.split()) == "1 Swap the part: Power proved on Make it safe; water proved on Make it safe."

@@ -67,8 +67,9 @@
     desk.job = job;
     desk.graph = graph;
     desk.course = stillbench.course(desk.graph, job.model);
+    await read();
     article.dataset.desk = "open";
-    await refresh();
+    say();
   };
 
   Object.assign(desk, {

@@ -48,6 +48,11 @@ onJob((article) => {
     if (on) on.search = ended ? `?from=${desk.job.id}` : "";
   };
 
+  // What says the same already is left as it is: a finger may be on it.
+  const put = (place, ...told) => {
+    if (place.textContent !== told.map((one) => one.textContent ?? one).join("")) place.replaceChildren(...told);
+  };
+
   // The bar takes the last tick back; the start page of the job leads on to where it stands.
   const tellBar = () => {
     const last = desk.last();
@@ -58,8 +63,8 @@ onJob((article) => {
     const at = steps[Math.max(desk.record.at, 1) - 1];
     start.hash = `#${at.id}`;
     start.classList.add("main");
-    start.querySelector(".answer").replaceChildren(Object.assign(document.createElement("b"), { textContent: desk.record.at ? "Go on" : "Start" }));
-    start.querySelector(".to").replaceChildren(Object.assign(document.createElement("span"), { className: "n", textContent: at.dataset.number }), ` ${at.querySelector(".title").textContent}`);
+    put(start.querySelector(".answer"), Object.assign(document.createElement("b"), { textContent: desk.record.at ? "Go on" : "Start" }));
+    put(start.querySelector(".to"), Object.assign(document.createElement("span"), { className: "n", textContent: at.dataset.number }), ` ${at.querySelector(".title").textContent}`);
   };
 
   article.addEventListener("stillbench:record", () => {

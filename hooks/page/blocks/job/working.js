@@ -30,6 +30,7 @@ onJob((article) => {
     const [missing, proof] = desk.missing(number);
     node.querySelector(".missing").textContent = missing;
     node.querySelector(".prove").hidden = !proof;
+    node.querySelector(".nowhere").hidden = Boolean(proof);
     if (proof) Object.assign(node.querySelector(".prove"), { href: `#${placeOf(proof).id}`, textContent: `Prove it: step ${proof}` });
     node.scrollIntoView({ block: "center" });
     node.querySelector("a, button").focus({ preventScroll: true });
