@@ -49,7 +49,7 @@ def steps(library: Library) -> str:
     for at, entry in enumerate(library.entries):
         for step in entry.steps:
             known.setdefault((step.title, step.id, step.stage), []).append(at)
-    lines = ((_line(title), _places(on), id, _line(stage)) for (title, id, stage), on in sorted(known.items()))
+    lines = ((_line(title), _places(on), id, _line(stage)) for (title, id, stage), on in known.items())
     return _script("shelveSteps", "\n".join("\t".join(line) for line in lines))
 
 

@@ -3,11 +3,13 @@
   const stillbench = (window.stillbench ??= {});
   const NOT = /^(?:do|does|did|is|are|was|wo|ca)nt$/;
   const ENDING = /^(?:\p{L}?(?:ing|ed|er)|e?s|e|t|)$/u;
+  const LONG = 5; // letters of a word in which a slip still tells what was meant
   // Words that help little to tell one page from another.
-  const SMALL = new Set("a an and are as at be by do does for from get got has have how i in is it its me my of on or that the there this to what when where why will with".split(" "));
+  const SMALL = new Set("a an and are as at be by do does for from get gets got has have how i in is it its me my of on or that the then there this to what when where why will with".split(" "));
 
   const plain = (text) => text.normalize("NFKC").toLowerCase().replace(/[’']/g, "");
-  const cut = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean).map((word) => word.replace(NOT, "not"));
+  const cutPlain = (text) => text.split(/[^\p{L}\p{N}]+/u).filter(Boolean).map((word) => (NOT.test(word) ? "not" : word));
+  const cut = (text) => cutPlain(plain(text));
 
   function same(a, b) {
     let at = 0;
@@ -25,7 +27,7 @@
 
   // Whether one letter is wrong, missing, too many, or two have changed places.
   function slip(word, typed) {
-    if (typed.length < 5 || Math.abs(word.length - typed.length) > 1) return false;
+    if (typed.length < LONG || Math.abs(word.length - typed.length) > 1) return false;
     const at = same(word, typed);
     const [a, b] = [word.slice(at), typed.slice(at)];
     const swapped = a[0] === b[1] && a[1] === b[0] && a.slice(2) === b.slice(2);
@@ -43,5 +45,5 @@
     return [...(from ? [["…", false]] : []), ...shown, ...(from + most < pieces.length ? [["…", false]] : [])];
   }
 
-  stillbench.alike = { SMALL, plain, cut, likeness, slip, stretch };
+  stillbench.alike = { LONG, SMALL, plain, cut, cutPlain, likeness, slip, stretch };
 })();

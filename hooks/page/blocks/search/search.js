@@ -49,7 +49,7 @@
     link.href = sheet.dataset.root + encodeURI(entry.address);
     link.dataset.sort = entry.sort;
     const on = entry.of && `${said.on}${entry.of.title}`;
-    const title = entry.sort === "part" ? [...(entry.codes ?? []), entry.title].join(" ") : entry.title;
+    const title = entry.sort === "part" ? [entry.codes, entry.title].filter(Boolean).join(" ") : entry.title;
     const about = [said.kinds[entry.sort], entry.of?.sort === "self-check" && said.kinds["self-check"], entry.appliance, entry.stage, entry.about, on];
     const lines = [reason(why, typed, title), [[about.filter(Boolean).join(" · "), false]]].filter((one) => one.length);
     link.append(line("b", [[title, false]]), ...lines.map((one) => line("small", one)));
