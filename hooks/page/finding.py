@@ -109,7 +109,7 @@ def _step(page: Page, finding: Finding) -> Step | None:
     return named or page.step_at(finding.span.line)
 
 
-def _marked(text: str) -> Markup:
+def marked(text: str) -> Markup:
     """A sentence with what stands between backticks as the page's own words."""
     said = str(escape(words.capital(text)))
     return Markup(re.sub("`([^`]+)`", r"<code>\1</code>", said))
@@ -121,11 +121,11 @@ def _shown(group: list[Finding], root: str, page: Page | None = None, source: So
         level=first.level,
         rule=first.rule,
         why=rule_pages.address(first.rule, root),
-        messages=tuple(dict.fromkeys(_marked(f.message) for f in group)),
+        messages=tuple(dict.fromkeys(marked(f.message) for f in group)),
         place=_place(first),
         models=first.models,
         because=first.because,
-        helps=tuple(dict.fromkeys(_marked(f.help) for f in group if f.help)),
+        helps=tuple(dict.fromkeys(marked(f.help) for f in group if f.help)),
         ways=tuple(_ways(first, page, {f.energy for f in group if f.energy})) if page else (),
         excerpt=source.line(first.span.line) if source else "",
     )

@@ -11,6 +11,7 @@ from hooks.library.review import Due
 from hooks.library.translations import in_language, path_in
 from hooks.library.words import slug
 from hooks.model import Kind, Shop
+from hooks.page.finding import marked
 from hooks.page.first_minute import SIGNS, signs
 from hooks.page.generated import GeneratedPage, links_from
 from hooks.page.languages import Language, language
@@ -22,7 +23,7 @@ from hooks.parse.words import ENDS
 
 Use = PartUse | ToolUse
 ALL_MACHINES = "all-machines.md"
-NEVER, CHANGED, UNKNOWN, SAME = "Never looked at", "Changed since", "What changed since is not known", "Nothing changed since"
+NEVER, CHANGED, UNKNOWN, SAME = "Never looked at", "Changed since their review", "What changed since is not known", "Nothing changed since"
 """How a page stands to the day of its review; in this order they are to be looked at."""
 IN_MENU = 12
 """So many machines stand in the menu and at the foot of every page; more have a page of their own, A to Z."""
@@ -178,7 +179,7 @@ def review(library: Library, reviews: Iterable[Due]) -> GeneratedPage:
     rows: dict[str, list[tuple[Due, Entry]]] = {title: [] for title in (NEVER, CHANGED, UNKNOWN, SAME)}
     for one in reviews:
         rows[_reviewed(one)].append((one, entries[one.page.source.name]))
-    return _page("review.md", "Pages to look at again", "review/review.html", meta={"noindex": True}, groups=rows, unknown=UNKNOWN)
+    return _page("review.md", "Pages to look at again", "review/review.html", meta={"noindex": True}, groups=rows, unknown=UNKNOWN, marked=marked)
 
 
 def _reviewed(one: Due) -> str:
