@@ -27,12 +27,13 @@ sys.path.append(str(ROOT))  # a shop that names this file by its path has not in
 
 from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
-from hooks.kept import Kept, place  # noqa: E402
+from hooks.kept import Kept, digest, generator, place  # noqa: E402
 from hooks.library.past import Past  # noqa: E402
-from hooks.page import again, inert, languages, site, theme  # noqa: E402
+from hooks.page import again, inert, languages, site, theme, versions  # noqa: E402
 from hooks.page.generated import GeneratedPage  # noqa: E402
 from hooks.report import text  # noqa: E402
 
+SITEMAP = "sitemap.xml"
 FONT = "files/atkinson-hyperlegible-next-latin-wght-normal.woff2"
 log = logging.getLogger("mkdocs.plugins.stillbench")
 
@@ -47,6 +48,9 @@ class StillbenchPlugin(BasePlugin):
     others: list[tuple[str, int, int]]
     nav: Navigation
     drawing: tuple[MkDocsConfig, Files, Environment]
+    last: device.LastSite | None = None
+    frame: str
+    drawn_from: dict[str, str]
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether a writer is looking."""
@@ -69,6 +73,8 @@ class StillbenchPlugin(BasePlugin):
         if has_errors(findings) and not self.preview:
             raise PluginError(f"the site is not built.\n\n{said}")
         log.log(logging.WARNING if findings else logging.INFO, said)
+        alone = len(config.plugins) == 1  # another plugin may make anything of a page
+        self.last = device.LastSite(Path(config.site_dir)) if alone and not self.preview else None
 
     def _examined(self, folder: Path, carried: tuple[GeneratedPage, ...] | None = None) -> site.Site:
         """The site of the shop as it is now."""
@@ -102,7 +108,7 @@ class StillbenchPlugin(BasePlugin):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
         runtime.offer(Path(config.site_dir), ROOT / "calculators")
-        said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview)
+        said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview, versions.lists(self.site.library))
         config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav
         return files
@@ -118,9 +124,11 @@ class StillbenchPlugin(BasePlugin):
             if laid:
                 files.append(File.generated(config, path, abs_src_path=str(laid)))
 
-    def on_nav(self, nav: Navigation, **_: object) -> None:
-        """Remember the sections."""
-        self.nav = nav
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, **_: object) -> None:
+        """Remember the sections, and all that the frame of a page comes of beside the page."""
+        self.nav, self.drawn_from = nav, {}
+        told = (config.site_name, config.site_description, config.nav, config.extra["stillbench"])
+        self.frame = digest(generator(), repr(told))
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Show what stands in the shop's words as text, whatever it looks like; give the frame the site's own."""
@@ -140,17 +148,43 @@ class StillbenchPlugin(BasePlugin):
         """Put our article in the place of what Markdown made."""
         page.meta = self.site.meta(page.file.src_uri)
         page.title = page.meta["title"]
-        return self.site.html(page.file.src_uri, html)
+        return "" if self._stands(page) else self.site.html(page.file.src_uri, html)
+
+    def _stands(self, page: Page) -> bool:
+        """Whether the last site has this very page; it is in its place then."""
+        article = self.site.drawn_from(page.file.src_uri) if self.last else None
+        if self.last is None or article is None:
+            return False
+        made = self.drawn_from[page.file.dest_uri] = digest(self.frame, page.file.url, repr(page.meta), article)
+        return self.last.take(page.file.dest_uri, self.kept.get("file", made))
+
+    def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """Once the map of the site names them, let MkDocs draw no page that stands."""
+        if self.last and template_name == SITEMAP:
+            _, files, _ = self.drawing
+            for file in [f for f in files.documentation_pages() if f.dest_uri in self.last.taken]:
+                files.remove(file)
+        return output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Index the texts of the finished pages; last of all, list what devices may keep."""
         folder = Path(config.site_dir)
+        if self.last:
+            self.last.drop()
         search = self.site.index_texts(folder)
         if self.preview:
             device.withdraw(folder)
         else:
-            device.publish(folder, self.site.library, self.runtime.files, search)
+            taken = self.last.taken if self.last else {}
+            listed = device.publish(folder, self.site.library, self.runtime.files, search, taken)
+            for path, made in self.drawn_from.items():
+                self.kept.put("file", made, listed[path])
         self.kept.save()
+
+    def on_build_error(self, error: Exception, **_: object) -> None:
+        """Leave nothing of the last site beside what is half made."""
+        if self.last:
+            self.last.drop()
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[[], None]) -> LiveReloadServer:
         """After a save, draw what is another; where that could be more than procedures, draw all."""
@@ -189,3 +223,4 @@ on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.o
 on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
 on_env, on_page_content = _HOOK.on_env, _HOOK.on_page_content
 on_post_build, on_nav, on_serve = _HOOK.on_post_build, _HOOK.on_nav, _HOOK.on_serve
+on_post_template, on_build_error = _HOOK.on_post_template, _HOOK.on_build_error

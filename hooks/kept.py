@@ -15,8 +15,10 @@ import sys
 import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import fields, is_dataclass
 from functools import cache
 from importlib import metadata
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -81,7 +83,7 @@ class Kept:
         self._used.setdefault(sort, set()).add(key)
         self._memory[sort, key] = value
         if self._database:
-            self._fresh[sort, key] = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+            self._fresh[sort, key] = _written(value)
 
     def text(self, sort: str, key: str, make: Callable[[], str]) -> str:
         """A long text, kept in the file alone."""
@@ -169,6 +171,26 @@ def _write(database: sqlite3.Connection, fresh: dict[tuple[str, str], bytes], us
 def _seal(sort: str, key: str, value: bytes) -> bytes:
     """What stands before a value: it is whole, and was kept for that sort and digest."""
     return bytes.fromhex(digest(generator(), sort, key, value))
+
+
+def _written(value: object) -> bytes:
+    raw = io.BytesIO()
+    _Writing(raw, pickle.HIGHEST_PROTOCOL).dump(value)
+    return raw.getvalue()
+
+
+class _Writing(pickle.Pickler):
+    """Writes a dataclass as its kind and its values, so that it is read as it was made: half the time of its state."""
+
+    def reducer_override(self, obj: Any) -> Any:
+        kind = type(obj)
+        return (kind, _values(kind)(obj)) if kind is not type and is_dataclass(kind) else NotImplemented
+
+
+@cache
+def _values(kind: type) -> Callable[[Any], tuple[Any, ...]]:
+    names = [field.name for field in fields(kind)]
+    return attrgetter(*names) if len(names) > 1 else lambda obj: tuple(getattr(obj, name) for name in names)
 
 
 class _Known(pickle.Unpickler):

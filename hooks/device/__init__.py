@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from hooks.device import edition
-from hooks.device.edition import withdraw
+from hooks.device.edition import Listed, withdraw
+from hooks.device.last import LastSite
 from hooks.library import together
 from hooks.library.entries import Library
 
-__all__ = ["JOBS_SCRIPTS", "SCRIPTS", "WORKER", "publish", "withdraw"]
+__all__ = ["JOBS_SCRIPTS", "SCRIPTS", "WORKER", "LastSite", "publish", "withdraw"]
 
 _HERE = Path(__file__).parent
 
@@ -25,12 +26,16 @@ WORKER: Path = _HERE / "worker.js"
 """The module worker that runs the calculators; it is laid beside the runtime."""
 
 
-def publish(site: Path, library: Library, runtime: Iterable[str], search: Iterable[str] = ()) -> str:
+def publish(
+    site: Path, library: Library, runtime: Iterable[str], search: Iterable[str] = (), known: Mapping[str, Listed] | None = None
+) -> Mapping[str, Listed]:
     """Make the finished `site` one that devices can keep; nothing in it may change afterwards.
 
     `runtime` and `search` are the files of the calculators' Python and of the search's index.
-    Gives the name of the edition.
+    `known` are files that were read just now. Gives what was listed of each file, by its path in the site.
     """
     calculators = sorted(path.relative_to(site).as_posix() for path in site.glob("calculators/*.html"))
     shared = {"runtime": tuple(runtime), "library": (*together.library(library), *calculators, *search)}
-    return edition.publish(site, shared | together.machines(library))
+    files = edition.listed(site, known or {})
+    edition.publish(site, shared | together.machines(library), files)
+    return files

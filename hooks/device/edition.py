@@ -38,7 +38,7 @@ _SIZES = re.compile(rb'<img\s[^>]*?srcset="([^"]+)"')
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class Listed:
     """One file of the site."""
 
     digest: str
@@ -48,19 +48,25 @@ class Kept:
     """What a page shows of other files, by their paths in the site."""
 
 
-def publish(site: Path, sets: Mapping[str, Iterable[str]]) -> str:
+def listed(site: Path, known: Mapping[str, Listed]) -> dict[str, Listed]:
+    """Each file of a finished site by its path; `known` are those that were read just now."""
+    return {path: known.get(path) or read(site / path, path) for path in _walk(site)}
+
+
+def publish(site: Path, sets: Mapping[str, Iterable[str]], files: Mapping[str, Listed] | None = None) -> str:
     """Write the lists and the service worker into `site`; gives the name of the edition.
 
-    `sets` are the paths of what is kept together, by id: a page in it brings its pictures along.
+    `sets` are the paths of what is kept together, by id: a page in it brings its pictures along. `files`
+    is what `listed` gives, where that is known already.
     """
-    files = {path: _read(site / path, path) for path in _walk(site)}
+    files = listed(site, {}) if files is None else files
     shell = {path: one for path, one in files.items() if _in_shell(path)}
     pages = {path: one for path, one in files.items() if path not in shell and not path.startswith(ASIDE)}
-    listed = {"pages": pages, **{id: _together(paths, files, shell) for id, paths in sets.items()}}
-    written = {id: _write(site / FOLDER / f"{id}.json", _list(those)) for id, those in listed.items()}
+    lists = {"pages": pages, **{id: _together(paths, files, shell) for id, paths in sets.items()}}
+    written = {id: _write(site / FOLDER / f"{id}.json", _list(those)) for id, those in lists.items()}
     facts = {
         "shell": _list(shell) | {f"{FOLDER}/pages.json": written["pages"]},
-        "sets": {id: _facts(listed[id], written[id]) for id in sets},
+        "sets": {id: _facts(lists[id], written[id]) for id in sets},
     }
     code = "".join((KEEPER / part).read_text("utf-8") for part in PARTS)
     name = _digest(f"{_json(facts)}{code}".encode())
@@ -78,12 +84,13 @@ def _walk(site: Path) -> Iterator[str]:
     return (path for path in paths if path not in LEFT_OUT and not path.startswith(f"{FOLDER}/"))
 
 
-def _read(file: Path, path: str) -> Kept:
+def read(file: Path, path: str) -> Listed:
+    """What is listed of a file that stands at `path` in the site."""
     content = file.read_bytes()
     shown = [*_PICTURE.findall(content), *_sizes(content)] if path.endswith(".html") else ()
     folder = posixpath.dirname(path)
     pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)
-    return Kept(_digest(content), len(content), tuple(pictures))
+    return Listed(_digest(content), len(content), tuple(pictures))
 
 
 def _sizes(content: bytes) -> Iterator[bytes]:
@@ -95,17 +102,17 @@ def _in_shell(path: str) -> bool:
     return path in SHELL or posixpath.dirname(path) == OWN
 
 
-def _together(paths: Iterable[str], files: Mapping[str, Kept], shell: Mapping[str, Kept]) -> dict[str, Kept]:
+def _together(paths: Iterable[str], files: Mapping[str, Listed], shell: Mapping[str, Listed]) -> dict[str, Listed]:
     known = [path for path in paths if path in files]
     whole = dict.fromkeys(one for path in known for one in (path, *files[path].pictures))
     return {path: files[path] for path in whole if path in files and path not in shell}
 
 
-def _list(files: Mapping[str, Kept]) -> dict[str, tuple[str, int]]:
+def _list(files: Mapping[str, Listed]) -> dict[str, tuple[str, int]]:
     return {path: (one.digest, one.size) for path, one in files.items()}
 
 
-def _facts(files: Mapping[str, Kept], written: tuple[str, int]) -> dict[str, object]:
+def _facts(files: Mapping[str, Listed], written: tuple[str, int]) -> dict[str, object]:
     pages = sum(path.endswith(".html") for path in files)
     return {"list": written, "bytes": sum(one.size for one in files.values()), "pages": pages}
 

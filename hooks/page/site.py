@@ -152,15 +152,21 @@ class Site:
             return finding.shared(found, parsed.page, users, root)
         if parsed.page.kind not in RENDER:
             return (finding.render(found, parsed.page, root)[1] if self.preview else "") + drawn
-        page, links = parsed.page, replace(self._links(path, parsed.page), readers=readers)
-        made = self.report.digests.get(page.source.name)
-        if made is None:
-            return self._article(page, found, links)
-        followed = str(page.id in self.report.analyses)
-        key = digest(made, followed, repr(found), repr(links), str(self.preview))
-        return self.kept.text("article", key, lambda: self._article(page, found, links))
+        links = replace(self._links(path, parsed.page), readers=readers)
+        made = self.drawn_from(path, links) if self.preview else None
+        return self.kept.text("article", made, lambda: self._article(path, links)) if made else self._article(path, links)
 
-    def _article(self, page: Page, found: tuple[Finding, ...], links: Links) -> str:
+    def drawn_from(self, path: str, links: Links | None = None) -> str | None:
+        """The digest of all that the article of a procedure or a self-check comes of; None for what has none."""
+        page = self.by_path[path].page if path in self.by_path else None
+        made = self.report.digests.get(page.source.name) if page and page.kind in RENDER else None
+        if page is None or made is None:
+            return None
+        followed, found = str(page.id in self.report.analyses), repr(self._findings.get(path, ()))
+        return digest(made, followed, found, repr(links or self._links(path, page)), str(self.preview))
+
+    def _article(self, path: str, links: Links) -> str:
+        page, found = self.by_path[path].page, self._findings.get(path, ())
         by_step, whole = finding.render(found, page, links.root) if self.preview else ({}, "")
         return RENDER[page.kind](
             page,

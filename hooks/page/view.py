@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from hooks.check.analysis import Analysis, State
 from hooks.model import Energy, Guard, Page, Shop, Step
@@ -37,8 +38,7 @@ class Links:
     """By the name of the file: each picture on the page that can be shown."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One energy at one step; a state of None means that nothing is known."""
 
     energy: Energy

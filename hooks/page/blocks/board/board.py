@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from hooks.check.analysis import State
 from hooks.model import Step
@@ -12,16 +12,14 @@ from hooks.page.view import Line, View
 WATERS = frozenset({"water", "hot-water"})
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(NamedTuple):
     """A step that the board links to."""
 
     number: int
     id: str
 
 
-@dataclass(frozen=True, slots=True)
-class BoardLine:
+class BoardLine(NamedTuple):
     """One energy on the board."""
 
     energy: str
@@ -38,8 +36,7 @@ class BoardLine:
     """Address and title of the page before, where its proof covers on some way."""
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(NamedTuple):
     """What is safe to touch now."""
 
     look: str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from hooks.diagnostics import Finding
 from hooks.model import Step
@@ -10,8 +11,7 @@ from hooks.page import words
 from hooks.page.view import View
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(NamedTuple):
     """The proof of one energy at one step; no steps means that nothing covers it."""
 
     name: str
@@ -20,8 +20,7 @@ class Cover:
     """Address and title of the page before, where its proof covers on some way."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One step where hands go in."""
 
     step: Step

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from hooks.check.analysis import State
 from hooks.model import Step
@@ -15,8 +16,7 @@ ROOM = 3.3
 """What a step number needs, in per cent of the map's width."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A part of a pipe, or of the strokes where hands go in; per cent of the width."""
 
     start: float
@@ -24,16 +24,14 @@ class Stretch:
     shown: str
 
 
-@dataclass(frozen=True, slots=True)
-class Sign:
+class Sign(NamedTuple):
     """An isolating point or a tick."""
 
     at: float
     drawing: str
 
 
-@dataclass(frozen=True, slots=True)
-class MapLine:
+class MapLine(NamedTuple):
     """One energy over the whole job."""
 
     name: str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -20,8 +21,7 @@ from hooks.page.view import View, guarded
 IN_SERVICE = "in service"
 
 
-@dataclass(frozen=True, slots=True)
-class Effect:
+class Effect(NamedTuple):
     """What a step does to the energies, in its one line."""
 
     words: str
@@ -29,8 +29,7 @@ class Effect:
     """Whether something is on while or after it is done."""
 
 
-@dataclass(frozen=True, slots=True)
-class StepView:
+class StepView(NamedTuple):
     """All that the template of a step needs."""
 
     step: Step

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from hooks.model import Step, WayOut
 from hooks.page import words
@@ -12,8 +12,7 @@ from hooks.page.view import View
 PROVED = "proved"
 
 
-@dataclass(frozen=True, slots=True)
-class Arm:
+class Arm(NamedTuple):
     """One way out."""
 
     look: str
@@ -74,7 +73,7 @@ def _passing(view: View, step: Step) -> tuple[Arm, ...]:
         return ()
     lead = "Leave it out" if step.optional else words.capital(unfitted)
     rest = f", or {unfitted}" if step.optional and unfitted else ""
-    return tuple(replace(arm, passed=True) for arm in _arm(step, view.following(step), lead, rest))
+    return tuple(arm._replace(passed=True) for arm in _arm(step, view.following(step), lead, rest))
 
 
 def _arm(
@@ -87,4 +86,4 @@ def _arm(
 
 
 def _filled(arm: Arm) -> Arm:
-    return replace(arm, main=True)
+    return arm._replace(main=True)
