@@ -5,7 +5,7 @@
 #   make test    run every test, in Python and in a browser
 #   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more; a tap in a job
 #   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
-#   make torture kill 300 browsers in the middle of running jobs; ROUNDS and SEED change that
+#   make torture kill 300 browsers in the middle of running jobs, check 20,000 texts with slips of the pen; ROUNDS, PAGES and SEED change that
 #   make lock    write the two locks anew
 
 NEWEST_FIRST := python3.14 python3.13 python3.12 python3.11 python3 python
@@ -63,6 +63,7 @@ bench-large: setup
 torture: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.torture.jobs $(or $(ROUNDS),300) $(SEED)
+	$(BIN)/python -m tests.torture.pages $(or $(PAGES),20000) $(SEED)
 
 lock: $(PACKAGES)
 	$(BIN)/python -m venv .cache/lock
