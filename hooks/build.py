@@ -29,7 +29,7 @@ from hooks import check, device, parse, runtime  # noqa: E402
 from hooks.diagnostics import has_errors  # noqa: E402
 from hooks.kept import Kept, digest, generator, place  # noqa: E402
 from hooks.library.past import Past  # noqa: E402
-from hooks.page import again, inert, languages, site, theme  # noqa: E402
+from hooks.page import again, inert, languages, site, theme, versions  # noqa: E402
 from hooks.page.generated import GeneratedPage  # noqa: E402
 from hooks.report import text  # noqa: E402
 
@@ -108,7 +108,7 @@ class StillbenchPlugin(BasePlugin):
             files.remove(facts)
         self.runtime = runtime.lay(Path(config.site_dir), ROOT / "calculators", ROOT / ".cache/runtime")
         runtime.offer(Path(config.site_dir), ROOT / "calculators")
-        said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview)
+        said = theme.words(self.site.parsed.shop, self.runtime.folder, self.preview, versions.lists(self.site.library))
         config.extra["stillbench"] = said | theme.assets(own)
         config.nav = self.site.nav
         return files

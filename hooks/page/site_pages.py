@@ -193,7 +193,7 @@ def job_sheet(shop: Shop) -> GeneratedPage:
 
 def on_this_device(library: Library) -> GeneratedPage:
     """What is kept on the reader's device; it also stands in the place of a page that is not."""
-    return _page("offline.md", "On this device", "offline/all.html", machines=library.machines)
+    return _page("offline.md", "On this device", "offline/all.html", machines=library.machines, others=[language(code) for code in library.languages])
 
 
 def _page(path: str, title: str, template: str, say: Language | None = None, meta: Mapping[str, object] | None = None, **context: object) -> GeneratedPage:

@@ -6,7 +6,7 @@ Nothing is fetched from elsewhere, and the policy on every page lets nothing els
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -46,10 +46,11 @@ def settings() -> dict[str, Any]:
     return {"name": None, "custom_dir": str(FOLDER), "static_templates": ["404.html"]}
 
 
-def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str]:
+def words(shop: Shop, runtime: str = "", preview: bool = False, lists: Mapping[str, str] | None = None) -> dict[str, Any]:
     """What the frame of every page says of the shop; templates read it as `config.extra.stillbench`.
 
-    `runtime` is the site's folder with the calculators' Python, where it has one.
+    `runtime` is the site's folder with the calculators' Python, where it has one; `lists` has where customers' pages
+    are listed in each language but the original.
     """
     return {
         "name": shop.name,
@@ -58,6 +59,7 @@ def words(shop: Shop, runtime: str = "", preview: bool = False) -> dict[str, str
         "about": shop.about,
         "limits": LIMITS,
         "runtime": runtime,
+        "lists": dict(lists or {}),
         "policy": PREVIEW_POLICY if preview else POLICY,
         "keeper": "" if preview else KEEPER,
     }

@@ -44,6 +44,11 @@ def meta(library: Library, shop: Shop, original: str, code: str) -> dict[str, ob
     }
 
 
+def lists(library: Library) -> dict[str, str]:
+    """Where the list of customers' pages lies in each language but the original."""
+    return {code: path_in(LISTS[0], code) for code in library.languages}
+
+
 def elsewhere(library: Library) -> tuple[Version, ...]:
     """Where customers go from a page that is not theirs alone: their list in the other languages."""
     return tuple(replace(one, translated=False) for one in _versions(library, LISTS[0], ORIGINAL) if not one.here)

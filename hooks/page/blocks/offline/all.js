@@ -7,7 +7,8 @@ document.addEventListener("DOMContentLoaded", async () => {
   const said = box.querySelector(".said");
   const wanted = new URLSearchParams(location.search).get("page");
 
-  const NOT_TO_READ = ["offline.html", "404.html"];
+  // A sheet is one of a job, and listed with it.
+  const NOT_TO_READ = ["offline.html", "404.html", "job-sheet.html"];
   const plain = (title) => new DOMParser().parseFromString(title, "text/html").body.textContent.replace(/ - [^-]*$/, "");
 
   const rowOf = ([path, title]) => {
@@ -24,14 +25,16 @@ document.addEventListener("DOMContentLoaded", async () => {
   if (wanted !== null) {
     const head = box.querySelector("h1");
     head.textContent = head.dataset.missing;
-    box.querySelector(".missing").hidden = false;
     const again = new URL(wanted.split("/").map(encodeURIComponent).join("/"), root);
-    if (again.href.startsWith(root.href)) box.querySelector(".again").href = again;
+    for (const one of box.querySelectorAll(".missing")) {
+      one.hidden = false;
+      if (again.href.startsWith(root.href)) one.querySelector(".again").href = again;
+    }
   }
   const { trouble, sets } = await keeper.ask("ask");
   for (const row of box.querySelectorAll("[data-set]")) row.hidden = !sets?.[row.dataset.set]?.kept;
   const machines = box.querySelectorAll("[data-set]:not([hidden])").length;
-  box.querySelector("h2").hidden = !machines;
+  box.querySelector("[data-machines]")?.toggleAttribute("hidden", !machines);
   const { pages = [] } = trouble ? {} : await keeper.ask("kept");
   const read = pages.filter(([path]) => !NOT_TO_READ.includes(path));
   box.querySelector("[data-pages]").replaceChildren(...read.map(rowOf));
