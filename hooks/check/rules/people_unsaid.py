@@ -24,8 +24,8 @@ from collections.abc import Iterator
 
 from hooks.check.found import Found, listed
 from hooks.check.unsaid import unsaid
-from hooks.model import Page, Step
-from hooks.parse.notes import choose
+from hooks.model import Page, Shop, Step
+from hooks.parse.notes import choose, nearest
 from hooks.parse.result import ParsedShop
 
 SHOCKING = frozenset(("electricity", "charge"))
@@ -35,7 +35,7 @@ SHOCKING = frozenset(("electricity", "charge"))
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """What is missing of people, time and protection, then unknown skills, then each live test without the skill."""
     yield from unsaid(page, "people-unsaid")
-    yield from _unknown(page, shop.shop.skills)
+    yield from _unknown(page, shop.shop)
     able = shop.shop.live_skills
     own = page.front.people.skill if page.front.people else ""
     for step in page.steps:
@@ -43,14 +43,15 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
             yield _unable(step, step.skill or own, able)
 
 
-def _unknown(page: Page, skills: tuple[str, ...]) -> Iterator[Found]:
+def _unknown(page: Page, shop: Shop) -> Iterator[Found]:
+    """Where no shop facts say which skills there are, only what is meant as one of the usual ones is misspelt."""
     people = page.front.people
     asked = [(people.skill, page.front.spans["people"], None)] if people else []
     asked += [(step.skill, step.span_of("skill"), step) for step in page.steps if step.skill]
     for skill, span, step in asked:
-        if skill not in skills:
+        if skill not in shop.skills and (shop.source or nearest(skill, shop.skills)):
             what = f"`{skill}` is none of the shop's skills"
-            yield Found(span, what, f"{choose(skill, skills)} They stand under `skills` in the shop facts.", step)
+            yield Found(span, what, f"{choose(skill, shop.skills)} They stand under `skills` in the shop facts.", step)
 
 
 def _unable(step: Step, skill: str, able: tuple[str, ...]) -> Found:
