@@ -6,6 +6,7 @@
 #   make bench   time the first answer of a calculator, ours against stock PyScript, with all and with two, and one more; a tap in a job
 #   make bench-large  time the build of thousands of pages, ours against stock MkDocs with Material
 #   make torture kill 300 browsers in the middle of running jobs, check 20,000 texts with slips of the pen; ROUNDS, PAGES and SEED change that
+#   make pictures  take the pictures in docs/pictures anew
 #   make lock    write the two locks anew
 
 NEWEST_FIRST := python3.14 python3.13 python3.12 python3.11 python3 python
@@ -16,7 +17,7 @@ export NO_MKDOCS_2_WARNING := 1
 PACKAGES := .venv/packages-installed
 NPM_PACKAGES := node_modules/packages-installed
 
-.PHONY: help setup site serve check test bench bench-large torture lock clean
+.PHONY: help setup site serve check test bench bench-large torture pictures lock clean
 
 help:
 	@sed -n 's/^#  *make/make/p' Makefile
@@ -64,6 +65,10 @@ torture: setup
 	$(BIN)/python tests/browser/chromium.py
 	$(BIN)/python -m tests.torture.jobs $(or $(ROUNDS),300) $(SEED)
 	$(BIN)/python -m tests.torture.pages $(or $(PAGES),20000) $(SEED)
+
+pictures: setup
+	$(BIN)/python tests/browser/chromium.py
+	$(BIN)/python -m tests.pictures
 
 lock: $(PACKAGES)
 	$(BIN)/python -m venv .cache/lock

@@ -17,6 +17,7 @@ from hooks.parse import ParsedShop, page
 from hooks.parse.fields import APPLIANCE, CONDITION, ENERGY, PAGE, READING, SHOP
 from hooks.parse.words import ENDS, OUTCOMES, SIGNAL_WORDS, STEP_LINE
 from hooks.source import from_text
+from tests.pictures import FOLDER, OF_THE_PREVIEW, OF_THE_SITE
 
 ROOT = Path(__file__).parents[1]
 FORMAT = (ROOT / "docs/format.md").read_text("utf-8")
@@ -73,6 +74,10 @@ def test_the_page_about_jobs_explains_every_key_and_kind_of_a_file_and_every_col
     columns = re.findall(r'"(\w+)"', table[table.index("const FACTS") : table.index("const cell")])
     assert {"reading", "meter", "serial"} <= set(columns)
     assert sorted({*keys, *kinds, *columns} - told) == []
+
+
+def test_every_picture_in_the_documents_can_be_taken_anew() -> None:
+    assert {picture.name for picture in (*OF_THE_SITE, OF_THE_PREVIEW)} == {file.stem for file in FOLDER.iterdir()}
 
 
 def test_the_readme_names_the_two_commands_and_the_makefile_has_them() -> None:
