@@ -23,9 +23,26 @@ BODIES: dict[str, tuple[str, ...]] = {
     "release": MESSAGE,
     "verify": (*MESSAGE, "- **Proved**: [${13:The next step}](#${14:next})", "- **Not proved**: [${15:Stop}](#${16:stop})", ""),
     "test": MESSAGE,
+    "uses": ("- ${13:Safe}: [${14:The next step}](#${15:next})", "- ${16:Not safe}: [${17:Stop}](#${18:stop})", ""),
     "decide": ("- ${13:Yes}: [${14:The one step}](#${15:one})", "- ${16:No}: [${17:The other step}](#${18:other})", ""),
 }
 """What stands under the heading, by the word of the step."""
+JUDGING = (
+    "### ${1:What to do} {#${2:id} work decide reads=\"${3:reading}\" judges=\"${3:reading}\"}",
+    "",
+    "```reading",
+    "id: ${3:reading}",
+    "label: ${4:What is read}",
+    "unit: ${5:ohm}",
+    "limits: [${6:0}, ${7:1}]",
+    "```",
+    "",
+    "- **In limits**: [${8:The one step}](#${9:one})",
+    "- **Out of limits**: [${10:The other step}](#${11:other})",
+    "- **Too close to call**: [${1:What to do}](#${2:id})",
+    "",
+    "$0",
+)
 VALUES = {
     Takes.ENERGIES: "${3:electricity}",
     Takes.END: "${3|" + ",".join(dict.fromkeys(end for ends in ENDS.values() for end in ends)) + "|}",
@@ -44,7 +61,7 @@ FIGURE = {
 
 def snippets() -> dict[str, Snippet]:
     """All of them by their names."""
-    return {**{f"page {kind}": _page(kind) for kind in Kind}, **dict(_steps()), "reading": _reading(), "message": _message(), "figure": FIGURE}
+    return {**{f"page {kind}": _page(kind) for kind in Kind}, **dict(_steps()), "step that judges": _judging(), "reading": _reading(), "message": _message(), "figure": FIGURE}
 
 
 def _snippet(prefix: str, says: str, lines: tuple[str, ...]) -> Snippet:
@@ -72,6 +89,10 @@ def _reading() -> Snippet:
     rows = [field for field in READING.fields if field.must or field.name == "limits"]
     keys = [f"{field.name}: {_value(field.shape, 10 * place)}" for place, field in enumerate(rows, 1)]
     return _snippet("reading", "something that is read, with its limits", ("```reading", *keys, "```", "$0"))
+
+
+def _judging() -> Snippet:
+    return _snippet("step-judge", "a step at which something is read, and its verdict says where to go", JUDGING)
 
 
 def _message() -> Snippet:

@@ -12,9 +12,11 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 HERE = Path(__file__).parent / "templates"
+PARTS = HERE.parent / "parts"
+"""What several templates have in common."""
 KINDS = tuple(sorted(folder.name for folder in HERE.iterdir()))
 _TEMPLATES = Environment(
-    loader=FileSystemLoader(HERE),
+    loader=FileSystemLoader((HERE, PARTS)),
     block_start_string="<%",
     block_end_string="%>",
     variable_start_string="<<",

@@ -13,12 +13,19 @@ from hooks.new import checkout, pages, shop
 PAGE_HELP = "its file, such as procedures/pumps/pump-out.md; it must lie in a shop's folder"
 
 
+PAGES = {
+    "procedure": "a procedure that can be built at once",
+    "self-check": "a self-check that can be built at once",
+    "shared-steps": "steps that several procedures use, which make their machine safe",
+}
+
+
 def add(commands: Any) -> None:
     """Put both among the commands of the program."""
     new = commands.add_parser("new", help="make a page, a shop, a calculator or a rule, to be filled in")
     kinds = new.add_subparsers(required=True, metavar="KIND")
-    for kind in ("procedure", "self-check"):
-        of_page = kinds.add_parser(kind, help=f"a {kind} that can be built at once")
+    for kind, says in PAGES.items():
+        of_page = kinds.add_parser(kind, help=says)
         of_page.add_argument("path", type=Path, metavar="FILE", help=PAGE_HELP)
         of_page.add_argument("--appliance", metavar="WORD", help="the machine, by its word or title in the shop facts")
         of_page.set_defaults(run=_told(lambda o, kind=kind: pages.make(kind, o.path, o.appliance)))

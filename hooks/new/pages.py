@@ -36,7 +36,7 @@ class Named:
 
 
 def make(kind: str, path: Path, appliance: str | None) -> tuple[Path, ...]:
-    """Write a procedure or a self-check. Raises CannotMake for a bad name or an unknown machine."""
+    """Write a procedure, a self-check or shared steps. Raises CannotMake for a bad name or an unknown machine."""
     name = path.name.removesuffix(".md")
     if not NAME.fullmatch(name):
         raise CannotMake(f"`{name}` is not one word: a page's name is letters, digits and hyphens, such as `fill-valve`")

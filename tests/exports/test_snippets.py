@@ -67,6 +67,14 @@ def test_a_message_and_a_reading_parse(choice: int) -> None:
     assert parsed.page and parsed.page.steps[0].messages[0].word == SIGNAL_WORDS[choice]
 
 
+def test_a_step_that_judges_parses_with_a_way_for_every_verdict() -> None:
+    parsed = page(from_text(HEAD + filled("step that judges") + TARGETS, "page.md"), Shop(None))
+    assert [f.message for f in parsed.findings] == []
+    step = parsed.page.steps[0]
+    assert step.judges == step.readings[0].id
+    assert [way.verdict for way in step.ways] == ["in limits", "out of limits", "too close to call"]
+
+
 def test_a_figure_parses_with_its_list() -> None:
     figure = page(from_text(f"{HEAD}### Look {{#look check}}\n{filled('figure')}", "page.md"), Shop(None)).page.steps[0].figures[0]
     assert (figure.words, figure.file, figure.caption) == ("What it shows", "picture.svg", "Seen from the left")

@@ -84,6 +84,17 @@ def test_a_new_page_of_each_kind_is_clean_and_shows_what_to_fill_in(own: Path, c
         assert (own / "procedures" / name).read_text("utf-8").count("To be filled in") > 4
 
 
+def test_new_shared_steps_fit_a_new_procedure_in_the_place_of_its_own(own: Path, capsys: Captured) -> None:
+    assert main(["new", "shared-steps", "procedures/shared/cord-and-tap"]) == CLEAN
+    page = own / "procedures/first-procedure.md"
+    before, _, rest = page.read_text("utf-8").partition("### Cut the electricity")
+    used = '### Make it safe {#cut-electricity uses="cord-and-tap"}\n\n- It is safe: [Open the cover](#open)\n- It is not safe: [Stop](#stop)\n\n'
+    page.write_text(before + used + "## Mend it" + rest.partition("## Mend it")[2], "utf-8")
+    capsys.readouterr()
+    assert main(["check"]) == CLEAN
+    assert capsys.readouterr().out.startswith("3 pages checked, nothing found.")
+
+
 def test_a_shop_is_checked_by_its_own_folder_from_anywhere(own: Path, capsys: Captured, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(own.parent)
     assert main(["check", own.name]) == CLEAN
@@ -206,7 +217,7 @@ def test_an_installed_program_is_no_checkout(tmp_path: Path) -> None:
 
 
 def test_every_folder_of_templates_is_a_kind_that_can_be_made() -> None:
-    assert KINDS == ("calculator", "procedure", "rule", "self-check", "shop")
+    assert KINDS == ("calculator", "procedure", "rule", "self-check", "shared-steps", "shop")
     assert all(file.suffix == ".jinja" for file in HERE.rglob("*") if file.is_file())
 
 
