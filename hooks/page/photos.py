@@ -6,10 +6,13 @@ gives the same bytes, so what was scaled before is taken from the cache.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from html import escape, unescape
 from io import BytesIO
 from pathlib import Path, PurePosixPath
-from urllib.parse import quote
+from posixpath import dirname, join, normpath
+from urllib.parse import quote, unquote
 
 import PIL
 from PIL import Image, ImageCms, ImageOps
@@ -32,6 +35,7 @@ HOW = {
 }
 NEVER = (".heic", ".heif", ".avif", ".tif", ".tiff", ".gif", ".bmp", ".dng")
 """Pictures that no page shows, and that may say where they were taken: a site has none of them."""
+_IMAGE = re.compile(r'<img [^>]*?src="(?P<src>[^"]*)"')
 _HERE = Path(__file__).read_bytes()
 
 
@@ -43,12 +47,26 @@ def sizes(path: str, picture: Picture) -> Iterator[tuple[str, int]]:
         yield place.with_name(f"{place.stem}.narrow{place.suffix}").as_posix(), NARROW
 
 
-def shown(path: str, picture: Picture, to: Callable[[str], str]) -> Shown:
-    """A picture as a page shows it; `to` leads from the page to an address."""
+def shown(path: str, pictures: Mapping[str, Picture], to: Callable[[str], str]) -> Shown | None:
+    """A picture as a page shows it, None where it cannot; `to` leads from the page to an address."""
+    picture = pictures.get(path)
+    if picture is None or picture.fault:
+        return None
     each = list(sizes(path, picture)) if picture.photo else [(path, picture.width)]
     width = each[0][1]
     sources = ", ".join(f"{quote(to(place))} {pixels}w" for place, pixels in reversed(each)) if len(each) > 1 else ""
     return Shown(quote(to(path)), sources, width, round(picture.height * width / picture.width))
+
+
+def measured(html: str, page: str, pictures: Mapping[str, Picture], to: Callable[[str], str]) -> str:
+    """The HTML of the ordinary page at `page`, its pictures with their sizes, so that nothing moves when they come."""
+
+    def one(tag: re.Match[str]) -> str:
+        known = shown(normpath(join(dirname(page), unquote(unescape(tag["src"])))), pictures, to)
+        sources = f' srcset="{escape(known.sources)}" sizes="{SIZES}"' if known and known.sources else ""
+        return f'{tag[0]}{sources} width="{known.width}" height="{known.height}"' if known else tag[0]
+
+    return _IMAGE.sub(one, html)
 
 
 def published(names: Iterable[str], pictures: Mapping[str, Picture], folder: Path, cache: Path) -> dict[str, Path | None]:

@@ -121,6 +121,7 @@ def test_a_kept_machine_opens_whole_and_says_before_and_after_what_it_takes(tabl
         page.goto(find(page, "no ice"))
         expect(page.locator("main")).to_have_attribute("data-kind", "self-check")
         page.goto(base + PROCEDURE)
+        assert page.evaluate(FIGURES) == [True] * 3
         given = page.evaluate(
             "stillbench.calculate('coil', {fields: {readings: '312'}, limits: {low: '100', high: '500', unit: 'ohm'}})"
         )

@@ -115,6 +115,14 @@ def test_print_shows_every_step_whole(at: Go) -> None:
     assert ", go to step" in page.locator("#prove .way >> nth=0").inner_text()
 
 
+def test_figures_are_fetched_for_print_that_no_one_has_seen_yet(page: Page, demo_site: Path, serve: Serve) -> None:
+    page.goto(f"{serve(demo_site)}ice-cabinet/no-ice-double-valve.html")
+    lazy = page.locator(".figure img")
+    assert lazy.evaluate_all("(all) => all.map((one) => one.complete && one.naturalWidth > 0)") == [False] * 3
+    page.pdf()
+    assert lazy.evaluate_all("(all) => all.map((one) => one.complete && one.naturalWidth > 0)") == [True] * 3
+
+
 def test_a_customers_page_prints_on_one_sheet(page: Page, demo_site: Path, serve: Serve) -> None:
     page.goto(f"{serve(demo_site)}self-checks/no-ice.html")
     for paper in ("A4", "Letter"):

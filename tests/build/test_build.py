@@ -30,6 +30,7 @@ def laid(folder: Path, how: str = "") -> Path:
     exif = Image.Exif()
     exif.get_ifd(GPS)[2] = (46.0, 30.0, 0.0)
     Image.new("RGB", (2000, 1000), "#912b00").save(folder / "procedures/plug.jpg", exif=exif)
+    (folder / "procedures/notes.md").write_text("---\ntitle: Notes\npage: text\n---\n# Notes\n\nSee ![the plug](plug.jpg).\n", "utf-8")
     (folder / "procedures/tour.heic").write_bytes(b"where it was taken")
     with (folder / "mkdocs.yml").open("a", encoding="utf-8") as settings:
         settings.write(f"site_url: {SITE}\n")
@@ -56,6 +57,10 @@ def test_a_photo_is_published_in_two_sizes_and_says_nowhere_where_it_was_taken(b
     found = {name: Image.open(built / "site" / name) for name in listing(built / "site") if name.endswith((".jpg", ".heic"))}
     assert {name: one.size for name, one in found.items()} == {"plug.jpg": (1640, 820), "plug.narrow.jpg": (780, 390)}
     assert not any(one.getexif() for one in found.values())
+    sizes = 'srcset="plug.narrow.jpg 780w, plug.jpg 1640w"'
+    for page in ("switch.html", "notes.html"):
+        html = (built / "site" / page).read_text("utf-8")
+        assert sizes in html and 'width="1640" height="820"' in html
     listed = json.loads((built / "site/assets/offline/machines/kettle.json").read_text("utf-8"))
     assert {"switch.html", "plug.jpg", "plug.narrow.jpg"} <= set(listed)
 

@@ -98,18 +98,25 @@ def test_what_is_published_of_the_files_of_a_shop(shop: tuple[Path, Mapping[str,
 
 def test_a_page_shows_each_size_with_its_measures(shop: tuple[Path, Mapping[str, Picture]]) -> None:
     _, known = shop
-    large = photos.shown("a/large.jpg", known["a/large.jpg"], lambda place: f"../{place}")
+    large = photos.shown("a/large.jpg", known, lambda place: f"../{place}")
     assert (large.src, large.width, large.height) == ("../a/large.jpg", 1640, 2187)
     assert large.sources == "../a/large.narrow.jpg 780w, ../a/large.jpg 1640w"
-    drawing = photos.shown("draw it.svg", known["draw.svg"], str)
+    drawing = photos.shown("draw it.svg", {"draw it.svg": known["draw.svg"]}, str)
     assert (drawing.src, drawing.sources, drawing.width) == ("draw%20it.svg", "", 9)
+    assert photos.shown("broken.jpg", known, str) is photos.shown("lost.jpg", known, str) is None
+
+
+def test_an_ordinary_page_gets_the_measures_of_the_pictures_that_it_has(shop: tuple[Path, Mapping[str, Picture]]) -> None:
+    html = '<img alt="x" src="../a/sm%61ll.png" /> <img alt="y" src="no.png" /> <img src="../bad.svg">'
+    made = photos.measured(html, "b/notes.md", shop[1], str)
+    assert made == html.replace('ll.png"', 'll.png" width="300" height="400"')
 
 
 SHOWN = Figure("The plug, pulled", "a/large.jpg", False, "Out of the wall", "1. plug\n2. wall", (), Span(1, 1, 1, 9), at=6)
 
 
 def drawn(*figures: Figure, later: bool = True, code: str = "en") -> BeautifulSoup:
-    links = Links(figures={"a/large.jpg": photos.shown("a/large.jpg", Picture(4000, 3000, None, ""), str)})
+    links = Links(figures={"a/large.jpg": photos.shown("a/large.jpg", {"a/large.jpg": Picture(4000, 3000, None, "")}, str)})
     return BeautifulSoup(figure.text("First.\n\nThen.", figures, links, code, later), "html.parser")
 
 

@@ -3,6 +3,7 @@ onJob((job) => {
   const foot = new CSSStyleSheet();
   foot.replaceSync(`@page { @bottom-left { content: ${JSON.stringify(job.dataset.foot ?? "")}; font: 9pt sans-serif; } }`);
   document.adoptedStyleSheets = [foot];
+  addEventListener("beforeprint", () => document.querySelectorAll("img[loading]").forEach((image) => (image.loading = "eager")));
   if (job.dataset.prints) return;
   job.dataset.prints = "yes";
   job.addEventListener("click", (event) => {
