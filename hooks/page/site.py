@@ -151,7 +151,7 @@ class Site:
             users = ((to(e.address), e.title) for e in self.library.entries if parsed.page.id in e.shared)
             return finding.shared(found, parsed.page, users, root)
         if parsed.page.kind not in RENDER:
-            return (finding.render(found, parsed.page, root)[1] if self.preview else "") + drawn
+            return (finding.render(found, parsed.page, root)[1] if self.preview else "") + photos.measured(drawn, path, self._pictures, to)
         links = replace(self._links(path, parsed.page), readers=readers)
         made = self.drawn_from(path, links) if self.preview else None
         return self.kept.text("article", made, lambda: self._article(path, links)) if made else self._article(path, links)
@@ -195,14 +195,17 @@ class Site:
 
     def _figures(self, page: Page, to: Callable[[str], str]) -> Iterator[tuple[str, Shown]]:
         for file in (figure.file for _, figures in page.figured() for figure in figures):
-            picture = self.parsed.pictures.get(file)
-            if picture and not picture.fault:
-                yield file, photos.shown(self._path(file), picture, to)
+            if shown := photos.shown(self._path(file), self._pictures, to):
+                yield file, shown
+
+    @cached_property
+    def _pictures(self) -> Mapping[str, Picture]:
+        """The shop's pictures by their paths."""
+        return {self._path(name): picture for name, picture in self.parsed.pictures.items()}
 
     def pictures(self, names: Iterable[str], folder: Path, cache: Path) -> Mapping[str, Path | None]:
         """For the files of `folder` that are pictures: what is published at each address, None for nothing."""
-        known = {self._path(name): picture for name, picture in self.parsed.pictures.items()}
-        return photos.published(names, known, folder, cache)
+        return photos.published(names, self._pictures, folder, cache)
 
     def meta(self, path: str) -> dict[str, Any]:
         """What the theme has to know of the page at `path`."""
