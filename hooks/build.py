@@ -53,8 +53,10 @@ class StillbenchPlugin(BasePlugin):
     drawn_from: dict[str, str]
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
-        """Remember whether a writer is looking."""
+        """Remember whether a writer is looking; what a build makes stays until it ends, so there is no garbage to look for."""
         self.preview = command == "serve"
+        if not self.preview:
+            gc.disable()
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Dress the site."""

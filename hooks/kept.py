@@ -179,18 +179,24 @@ def _written(value: object) -> bytes:
     return raw.getvalue()
 
 
-class _Writing(pickle.Pickler):
-    """Writes a dataclass as its kind and its values, so that it is read as it was made: half the time of its state."""
+class _Ways(dict[type, Callable[[Any], tuple[Any, ...]]]):
+    """How each kind of the house's data is written: as itself and its values, so that it is read as it was made."""
 
-    def reducer_override(self, obj: Any) -> Any:
-        kind = type(obj)
-        return (kind, _values(kind)(obj)) if kind is not type and is_dataclass(kind) else NotImplemented
+    def __missing__(self, kind: type) -> Callable[[Any], tuple[Any, ...]]:
+        values = tuple if issubclass(kind, tuple) else _values(kind)
+        self[kind] = lambda obj: (kind, values(obj))
+        return self[kind]
 
 
-@cache
 def _values(kind: type) -> Callable[[Any], tuple[Any, ...]]:
+    if not is_dataclass(kind):
+        raise KeyError(kind)
     names = [field.name for field in fields(kind)]
     return attrgetter(*names) if len(names) > 1 else lambda obj: tuple(getattr(obj, name) for name in names)
+
+
+class _Writing(pickle.Pickler):
+    dispatch_table = _Ways()
 
 
 class _Known(pickle.Unpickler):

@@ -69,7 +69,7 @@ def publish(site: Path, sets: Mapping[str, Iterable[str]], files: Mapping[str, L
         "sets": {id: _facts(lists[id], written[id]) for id in sets},
     }
     code = "".join((KEEPER / part).read_text("utf-8") for part in PARTS)
-    name = _digest(f"{_json(facts)}{code}".encode())
+    name = digest_of(f"{_json(facts)}{code}".encode())
     (site / WORKER).write_text(f"const EDITION = {_json({'name': name, **facts})};\n{code}", "utf-8")
     return name
 
@@ -90,7 +90,7 @@ def read(file: Path, path: str) -> Listed:
     shown = [*_PICTURE.findall(content), *_sizes(content)] if path.endswith(".html") else ()
     folder = posixpath.dirname(path)
     pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)
-    return Listed(_digest(content), len(content), tuple(pictures))
+    return Listed(digest_of(content), len(content), tuple(pictures))
 
 
 def _sizes(content: bytes) -> Iterator[bytes]:
@@ -121,10 +121,11 @@ def _write(file: Path, listed: Mapping[str, tuple[str, int]]) -> tuple[str, int]
     content = _json(listed).encode()
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_bytes(content)
-    return _digest(content), len(content)
+    return digest_of(content), len(content)
 
 
-def _digest(content: bytes) -> str:
+def digest_of(content: bytes) -> str:
+    """What a file of the site is known by."""
     return hashlib.sha256(content).hexdigest()[:DIGITS]
 
 

@@ -6,7 +6,7 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
-from hooks.device.edition import Listed, read
+from hooks.device.edition import Listed, digest_of
 
 ASIDE = ".before"
 """Where the last site lies, in the folder of the next one, while that is being built."""
@@ -32,7 +32,7 @@ class LastSite:
     def take(self, path: str, known: Listed | None) -> bool:
         """Move a file into the new site; False where the last site has none that is just as `known` says."""
         file = self._aside / path
-        if known is None or not file.is_file() or read(file, path) != known:
+        if known is None or not file.is_file() or digest_of(file.read_bytes()) != known.digest:
             return False
         (self._site / path).parent.mkdir(parents=True, exist_ok=True)
         file.rename(self._site / path)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hooks.model import Kind, LANGUAGES, ORIGINAL, Part, People
 
@@ -144,6 +144,14 @@ class Library:
         """The shop's ordinary pages."""
         return tuple(e for e in self.entries if e.kind is Kind.TEXT)
 
+    @property
+    def led_to(self) -> tuple[object, ...]:
+        """All of it that the pages which no one wrote are drawn from: each entry once, and without its steps."""
+        entries = tuple(_without_steps(entry) for entry in self.entries)
+        machines = tuple(replace(m, procedures=(), self_checks=()) for m in self.machines)
+        uses = tuple((c.id, tuple(replace(r, entry=_without_steps(r.entry)) for r in c.readings)) for c in self.calculators)
+        return entries, self.translations, machines, uses
+
     def entry(self, name: str) -> Entry | None:
         """The entry of the file of that name."""
         return next((e for e in self.entries if e.name == name), None)
@@ -156,3 +164,7 @@ class Library:
         """The readings that a calculator judges."""
         found = (c.readings for c in self.calculators if c.id == calculator)
         return next(found, ())
+
+
+def _without_steps(entry: Entry) -> Entry:
+    return replace(entry, steps=())

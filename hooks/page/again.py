@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from hooks.library.entries import Entry, Library
 from hooks.model import Kind
 from hooks.page.site import Site
 from hooks.parse.result import ParsedPage
@@ -21,7 +18,7 @@ def redrawn(before: Site, after: Site) -> tuple[str, ...] | None:
     touched = [path for path in new if before.made_of(path) != after.made_of(path)]
     if not all(_procedure(old[path]) and _procedure(new[path]) for path in touched):
         return None
-    if touched and _shown(before.library) != _shown(after.library):
+    if touched and before.library.led_to != after.library.led_to:
         return None
     overviews = [page.path for page in before.generated if not page.writers] if before.report.findings != after.report.findings else []
     return (*touched, *overviews)
@@ -29,15 +26,3 @@ def redrawn(before: Site, after: Site) -> tuple[str, ...] | None:
 
 def _procedure(one: ParsedPage) -> bool:
     return one.page is not None and one.page.kind is Kind.PROCEDURE
-
-
-def _shown(library: Library) -> tuple[object, ...]:
-    """All of a library that pages which no one wrote are drawn from."""
-    entries = tuple(_without_steps(entry) for entry in library.entries)
-    machines = tuple(replace(m, procedures=(), self_checks=()) for m in library.machines)
-    uses = tuple((c.id, tuple(replace(r, entry=_without_steps(r.entry)) for r in c.readings)) for c in library.calculators)
-    return entries, library.translations, machines, uses
-
-
-def _without_steps(entry: Entry) -> Entry:
-    return replace(entry, steps=())

@@ -48,7 +48,7 @@ def index(library: Library) -> GeneratedPage:
     uses = {c.id: len(library.uses_of(c.id)) for c in all_calculators()}
     facts = {"to": links_from(path), "calculators": all_calculators(), "uses": uses}
     html = draw("calculator/index.html", **facts)
-    return GeneratedPage(path, "Calculators", html, {"page": "calculators", "title": "Calculators"})
+    return GeneratedPage(path, "Calculators", str(html), {"page": "calculators", "title": "Calculators"})
 
 
 def page(calculator: Calculator, library: Library) -> GeneratedPage:
@@ -68,7 +68,7 @@ def page(calculator: Calculator, library: Library) -> GeneratedPage:
         uses=library.uses_of(calculator.id),
         to=links_from(path),
     )
-    return GeneratedPage(path, calculator.title, html, {"page": "calculator", "title": calculator.title})
+    return GeneratedPage(path, calculator.title, str(html), {"page": "calculator", "title": calculator.title})
 
 
 def form(calculator: Calculator) -> Form:

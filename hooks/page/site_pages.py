@@ -199,7 +199,7 @@ def on_this_device(library: Library) -> GeneratedPage:
 def _page(path: str, title: str, template: str, say: Language | None = None, meta: Mapping[str, object] | None = None, **context: object) -> GeneratedPage:
     say = say or language()
     html = draw(template, to=links_from(path), slug=slug, needs=needs, say=say, path_in=path_in, **context)
-    return GeneratedPage(path, title, html, {"page": template.split("/")[0], "title": title, **(meta or {})})
+    return GeneratedPage(path, title, str(html), {"page": template.split("/")[0], "title": title, **(meta or {})})
 
 
 def _rows(uses: Iterable[Use], names: set[str]) -> list[Row]:

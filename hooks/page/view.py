@@ -48,9 +48,8 @@ class Line(NamedTuple):
     @property
     def worst(self) -> State | None:
         """The state to act on while the step is being done."""
-        if self.arriving is None or self.leaving is None:
-            return None
-        return min(self.arriving, self.leaving)
+        _, arriving, leaving = self
+        return None if arriving is None or leaving is None else min(arriving, leaving)
 
 
 @dataclass(frozen=True, slots=True)

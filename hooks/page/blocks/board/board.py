@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from hooks.check.analysis import State
@@ -50,7 +51,7 @@ class Board(NamedTuple):
 def before(view: View) -> Board:
     """The board before the first step: everything is on."""
     on = tuple(Line(e, State.ON, State.ON) for e in view.page.energies)
-    drawn = tuple(_line(view, line, None) for line in on)
+    drawn = tuple(_line(view, line, None, {}, frozenset()) for line in on)
     if not on:
         return _unknown("This page names no energy, so none is proved.", drawn)
     return Board("live", "hand-off", "HANDS OFF", _on(on), drawn)
@@ -58,8 +59,8 @@ def before(view: View) -> Board:
 
 def at(view: View, step: Step) -> Board:
     """The board while this step is being done: the worst over all paths that reach it."""
-    there = view.lines(step)
-    return _board(step, there, tuple(_line(view, line, step) for line in there))
+    there, proofs, earlier = view.lines(step), view.proofs(step), view.proved_before(step)
+    return _board(step, there, tuple(_line(view, line, step, proofs, earlier) for line in there))
 
 
 def known(step: Step | None, there: tuple[Line, ...]) -> Board:
@@ -124,9 +125,12 @@ def _bare(line: Line, step: Step | None) -> BoardLine:
     return BoardLine(energy.name, words.name(energy.name), lines.shown(worst), _state(line, step), "", sign, (), None)
 
 
-def _line(view: View, line: Line, step: Step | None) -> BoardLine:
+def _line(
+    view: View, line: Line, step: Step | None, covering: Mapping[str, tuple[Step, ...]], before: frozenset[str]
+) -> BoardLine:
+    """`covering` and `before` are the proofs of this page and of the page before that cover the step."""
     energy, worst = line.energy, line.worst
-    proofs = view.proofs(step).get(energy.name, ()) if step and worst is State.PROVED else ()
+    proofs = covering.get(energy.name, ()) if worst is State.PROVED else ()
     unproved = worst is not State.PROVED and worst is not State.ON
     prove = view.next_proof(energy.name, step) if step and unproved else None
     return BoardLine(
@@ -138,7 +142,7 @@ def _line(view: View, line: Line, step: Step | None) -> BoardLine:
         lines.sign(energy, worst is State.ON),
         tuple(Target(s.number, s.id) for s in proofs),
         Target(prove.number, prove.id) if prove else None,
-        view.earlier if step and worst is State.PROVED and energy.name in view.proved_before(step) else None,
+        view.earlier if worst is State.PROVED and energy.name in before else None,
     )
 
 
