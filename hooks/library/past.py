@@ -15,7 +15,7 @@ from hooks.parse import Contents
 from hooks.source import from_text
 
 Asked = tuple[str, str]
-"""A day (YYYY-MM-DD), and the name of a file in the shop's folder."""
+"""A day (YYYY-MM-DD), and the name of a file as its `Source` has it."""
 Change = tuple[str, str]
 """The day and the revision of a commit."""
 MARK = "\x01"
@@ -49,10 +49,13 @@ class Past:
         """Each text as it was when that day ended. Git is called three times, however much is asked."""
         try:
             changes, edited = self._changes(), self._edited()
-            touched = {one: _then(changes.get(one[1], ()), *one) for one in asked if _is_touched(changes, edited, *one)}
-            texts = self._blobs({place for place in touched.values() if place})
             first = min((day for known in changes.values() for day, _ in known), default="")
-            return Then(first, {one: texts.get(place) for one, place in touched.items()})
+            prefix = parse.shown(self.folder / parse.FACTS, self.folder).removesuffix(parse.FACTS)
+            within = {(day, name): name.removeprefix(prefix) for day, name in asked}
+            touched = {one: name for one, name in within.items() if _is_touched(changes, edited, one[0], name)}
+            places = {one: _then(changes.get(name, ()), one[0], name) for one, name in touched.items()}
+            texts = self._blobs({place for place in places.values() if place})
+            return Then(first, {one: texts.get(place) for one, place in places.items()})
         except NoPast:
             return Then()
 

@@ -45,10 +45,7 @@ def due(now: ParsedShop, past: Callable[[Iterable[Asked]], Then], findings: Iter
     found: dict[str, list[Finding]] = defaultdict(list)
     for one in findings:
         found[one.page].append(one)
-    prefix = (now.shop.source.name if now.shop.source else "").removesuffix(parse.FACTS)
-    asked = {(day, one.name.removeprefix(prefix)) for page in pages if (day := page.front.reviewed) for one in _files(page, now.shop)}
-    then = past(asked)
-    review = _Review(now, Then(then.first, {(day, prefix + name): text for (day, name), text in then.touched.items()}))
+    review = _Review(now, past((day, one.name) for page in pages if (day := page.front.reviewed) for one in _files(page, now.shop)))
     listed = (review.due(page, tuple(found[page.source.name])) for page in pages)
     return tuple(sorted(listed, key=lambda one: (one.reviewed, one.page.source.name)))
 

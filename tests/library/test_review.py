@@ -107,6 +107,12 @@ def test_a_page_reviewed_again_relies_on_nothing_that_changed(kept: Path, capsys
     assert review(capsys)[1] == "2026-11-20  procedures/switch.md: nothing it relies on has changed since"
 
 
+def test_a_shop_without_facts_is_known_by_its_folder_too(kept: Path, capsys: Captured) -> None:
+    (kept / "procedures/shop.yml").unlink()
+    commit(kept, "2026-11-02")
+    assert review(capsys, "procedures")[1] == "2026-11-02  procedures/switch.md: nothing it relies on has changed since"
+
+
 def test_only_findings_that_a_revision_had_not_are_new(kept: Path, capsys: Captured) -> None:
     rewrite(kept / "procedures/lamp.md", shop.PROVED, shop.UNPROVED)
     rewrite(kept / "procedures/lamp.md", "- **Proved**", "- It looks dead")
