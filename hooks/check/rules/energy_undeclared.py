@@ -107,7 +107,7 @@ def _points(step: Step, energy: Energy, word: str) -> Iterator[Found]:
         yield Found(
             step.span_of("at"),
             f"{energy.name} has no isolating point `{step.at}`",
-            f"Its points are {listed(list(energy.points))}.",
+            f"Its points are {listed(list(energy.points))}." if len(energy.points) > 1 else f'Write `at="{energy.points[0]}"`.',
             step,
             energy.name,
         )
