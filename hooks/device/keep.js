@@ -3,10 +3,13 @@
 // "full", "forbidden", "changed", "cut off", "broken".
 (() => {
   const ANSWER_LIMIT = 300_000;
+  const PAUSE = 500; // milliseconds in which a reader may open the search before anything is fetched to be kept
   const stillbench = (window.stillbench ??= {});
   const source = document.currentScript?.dataset.keeper;
   const listeners = new Set();
-  const keeper = { reason: impossible(), ask, hear, keep, take };
+  const say = (said) => listeners.forEach((listener) => listener(said));
+  // Listeners hear "newer", "renewed" or a reason.
+  const keeper = { reason: impossible(), ask, hear: (listener) => listeners.add(listener), keep, take };
   stillbench.keeper = keeper;
 
   function impossible() {
@@ -14,15 +17,6 @@
     if (location.protocol === "file:") return "folder";
     if (!window.isSecureContext) return "insecure";
     return navigator.serviceWorker && window.caches ? "" : "browser";
-  }
-
-  // Listeners hear "newer", "renewed" or a reason.
-  function hear(listener) {
-    listeners.add(listener);
-  }
-
-  function say(said) {
-    for (const listener of listeners) listener(said);
   }
 
   function settled(worker, wanted) {
@@ -51,10 +45,7 @@
     return registration;
   }
 
-  const loaded = new Promise((resolve) => {
-    if (document.readyState === "complete") resolve();
-    else addEventListener("load", resolve);
-  });
+  const loaded = new Promise((resolve) => (document.readyState === "complete" ? resolve() : addEventListener("load", resolve)));
   let registered;
   const registration = () => (registered ??= loaded.then(register));
 
@@ -108,7 +99,16 @@
   const sizes = (image) => image.srcset.split(",").map((size) => size.trim().split(" ")[0]);
   const pictures = () => [...document.images].flatMap((image) => [image.src, ...sizes(image)]).filter(Boolean);
 
+  // What is kept waits for the page, and for a search that is open: both need what a slow device has.
+  async function quiet() {
+    await loaded;
+    await new Promise((resolve) => setTimeout(resolve, PAUSE));
+    const open = document.querySelector("dialog[open]");
+    if (open) await new Promise((resolve) => open.addEventListener("close", resolve, { once: true })).then(quiet);
+  }
+
   async function visit() {
+    await quiet();
     await ask("visit", { urls: [location.href, ...pictures().map((url) => new URL(url, document.baseURI).href)] });
     if (document.querySelector("[data-calculator]")) stillbench.onstate((state) => state === "ready" && keep("runtime"));
   }

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.browser.conftest import Recorder, Serve
 from tests.browser.queries import Query, queries
@@ -91,6 +91,16 @@ def test_what_is_found_at_once_stays_where_it_is(published: Page) -> None:
     search(published, "valve hums but no water")
     states = [s for s in published.evaluate("(window.watcher.disconnect(), window.seen)") if s]
     assert len(states) == 2 and states[1][: len(states[0])] == states[0]
+
+
+def test_who_asks_before_the_scripts_are_here_gets_the_search_then(page: Page, demo_site: Path, serve: Serve) -> None:
+    late: list[Route] = []
+    page.route("**/stillbench-*.js", lambda route: late.append(route))
+    page.goto(serve(demo_site) + "index.html", wait_until="commit")
+    page.get_by_role("button", name="Search").click()
+    expect(page.locator(".search")).not_to_be_visible()
+    late[0].continue_()
+    expect(page.locator(".search")).to_be_visible()
 
 
 def test_enter_before_anything_is_found_goes_to_what_is_found_first(page: Page, demo_site: Path, serve: Serve) -> None:

@@ -2,13 +2,12 @@
 (() => {
   const sheet = document.querySelector("[data-search]");
   if (!sheet) return;
-  const { alike, apart, divide, find, inside, isApart, languageOf, words: said } = window.stillbench;
+  const { apart, divide, find, foundRow, inside, isApart, words: said } = window.stillbench;
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
   const MOST = 40;
   const PAUSE = 150; // milliseconds without a key before the texts are asked
-  const SAYS = { symptoms: said.for, names: said.part, codes: "" };
   let [state, asked, opens] = ["not fetched", 0, false];
 
   const fetchScript = (name) =>
@@ -25,39 +24,6 @@
     const both = ["find-pages.js", "find-steps.js"].map(fetchScript);
     state = await Promise.all(both).then(() => "ready", () => "not fetched");
     show();
-  }
-
-  function line(name, pieces) {
-    const made = document.createElement(name);
-    for (const [text, hit] of pieces) {
-      const piece = hit ? document.createElement("mark") : document.createTextNode(text);
-      piece.textContent = text;
-      made.append(piece, " ");
-    }
-    return made;
-  }
-
-  // Why it was found, where its title does not say so.
-  function reason({ field, text }, typed, title) {
-    if (field === "text") return alike.stretch(text, typed, 22);
-    if (title.toLowerCase().includes(text.toLowerCase())) return [];
-    return field in SAYS ? [[SAYS[field] + text, false]] : [];
-  }
-
-  function row({ entry, why }, typed) {
-    const link = document.createElement("a");
-    link.href = sheet.dataset.root + encodeURI(entry.address);
-    link.dataset.sort = entry.sort;
-    const on = entry.of && `${said.on}${entry.of.title}`;
-    const title = entry.sort === "part" ? [entry.codes, entry.title].filter(Boolean).join(" ") : entry.title;
-    const about = [said.kinds[entry.sort], entry.of?.sort === "self-check" && said.kinds["self-check"], entry.appliance, entry.stage, entry.about, on];
-    const lines = [reason(why, typed, title), [[about.filter(Boolean).join(" · "), false]]].filter((one) => one.length);
-    link.append(line("b", [[title, false]]), ...lines.map((one) => line("small", one)));
-    link.firstChild.lang = languageOf(entry);
-    link.insertAdjacentHTML("beforeend", '<svg aria-hidden="true" viewBox="0 0 34 26"><path d="M1 3h20l12 10-12 10H1z"/></svg>');
-    const made = document.createElement("li");
-    made.append(link);
-    return made;
   }
 
   function say(found = [], looking = false) {
@@ -78,7 +44,7 @@
     const typed = words.value;
     const first = find(typed);
     const shown = first.complete && !isApart ? first.found.slice(0, MOST) : [];
-    list.replaceChildren(...shown.map((one) => row(one, first.words)));
+    list.replaceChildren(...shown.map((one) => foundRow(one, first.words)));
     if (!first.words.length) return say();
     say(shown, true);
     await new Promise((resolve) => setTimeout(resolve, PAUSE));
@@ -88,7 +54,7 @@
     const { found } = find(typed, extra);
     const there = new Set(shown.map(({ entry }) => entry.address));
     const more = apart(found).filter(({ entry }) => !there.has(entry.address)).slice(0, MOST - shown.length);
-    list.append(...more.map((one) => row(one, first.words)));
+    list.append(...more.map((one) => foundRow(one, first.words)));
     divide(list, more);
     say(found);
     if (opens) list.querySelector("a")?.click();
@@ -119,4 +85,5 @@
   });
   words.addEventListener("input", () => ((opens = false), show()));
   words.form.addEventListener("reset", () => setTimeout(() => (words.focus(), show())));
+  if (document.documentElement.hasAttribute("data-sought")) open();
 })();

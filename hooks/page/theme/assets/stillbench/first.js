@@ -1,4 +1,4 @@
-// Before anything is drawn: light or dark, and whether the address leads to a place on the page.
+// Before anything is drawn: light or dark, whether the address leads to a place on the page, what is pressed before the scripts are here.
 (() => {
   const root = document.documentElement;
   const dark = matchMedia("(prefers-color-scheme: dark)");
@@ -16,4 +16,6 @@
   dark.addEventListener("change", light);
   light();
   root.toggleAttribute("data-to", location.hash.length > 1);
+  // Who asks for the search before its script is here gets it then.
+  addEventListener("click", ({ target }) => root.toggleAttribute("data-sought", Boolean(target.closest?.("[data-search-open]"))));
 })();
