@@ -25,7 +25,7 @@ from posixpath import basename
 
 from hooks.check.found import Found, listed
 from hooks.check.written import written
-from hooks.model import Figure, Kind, Page, Picture, Step
+from hooks.model import Figure, Kind, Page, Picture
 from hooks.parse.links import without_code
 from hooks.parse.result import ParsedShop
 from hooks.source import Span
@@ -37,22 +37,25 @@ Said = list[tuple[int, Span]]
 
 def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     """Each number that is only in the text, or only in the figure, of a step or of what stands before the first."""
-    if page.kind is Kind.TEXT:
-        return
-    for step, figures in page.figured():
+    figured = [] if page.kind is Kind.TEXT else list(page.figured())
+    said = _said(page) if figured else {}
+    for step, figures in figured:
         known = [(figure, shop.pictures.get(figure.file)) for figure in figures]
         shown = [(figure, picture) for figure, picture in known if picture and not picture.fault]
         if shown and len(shown) == len(known) and not (step and step.used):
             told = None if page.kind is Kind.SHARED_STEPS else step
-            for span, *fault in _lost(shown, _said(page, step)):
+            for span, *fault in _lost(shown, said.get(step and step.number, [])):
                 yield Found(span, *fault, told)
 
 
-def _said(page: Page, step: Step | None) -> Said:
-    """The numbers in brackets of a step's own lines, each with its place."""
-    lines = ((number, line) for number, line, _ in written(page, "(") if page.step_at(number) is step)
-    plain = ((number, without_code(line)) for number, line in lines if not line.startswith("#") and "![" not in line)
-    return [(int(mark[1]), Span.in_line(number, *mark.span())) for number, line in plain for mark in CALLOUT.finditer(line)]
+def _said(page: Page) -> dict[int | None, Said]:
+    """By the number of the step, None before the first: the numbers in brackets of its lines, each with its place."""
+    found: dict[int | None, Said] = {}
+    for number, line, _ in written(page, "("):
+        for mark in CALLOUT.finditer(without_code(line)) if not line.startswith("#") and "![" not in line else ():
+            step = page.step_at(number)
+            found.setdefault(step and step.number, []).append((int(mark[1]), Span.in_line(number, *mark.span())))
+    return found
 
 
 def _lost(shown: list[tuple[Figure, Picture]], said: Said) -> Iterator[tuple[Span, str, str]]:
