@@ -44,18 +44,23 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
         shown = [(figure, picture) for figure, picture in known if picture and not picture.fault]
         if shown and len(shown) == len(known) and not (step and step.used):
             told = None if page.kind is Kind.SHARED_STEPS else step
-            for span, *fault in _lost(shown, said.get(step and step.number, [])):
+            for span, *fault in _lost(shown, said.get(_heading(page, figures[0].span.line), [])):
                 yield Found(span, *fault, told)
 
 
-def _said(page: Page) -> dict[int | None, Said]:
-    """By the number of the step, None before the first: the numbers in brackets of its lines, each with its place."""
-    found: dict[int | None, Said] = {}
+def _said(page: Page) -> dict[int, Said]:
+    """By the line of the heading above: the numbers in brackets of the lines under it, each with its place."""
+    found: dict[int, Said] = {}
     for number, line, _ in written(page, "("):
         for mark in CALLOUT.finditer(without_code(line)) if not line.startswith("#") and "![" not in line else ():
-            step = page.step_at(number)
-            found.setdefault(step and step.number, []).append((int(mark[1]), Span.in_line(number, *mark.span())))
+            found.setdefault(_heading(page, number), []).append((int(mark[1]), Span.in_line(number, *mark.span())))
     return found
+
+
+def _heading(page: Page, line: int) -> int:
+    """The line of the step or the stage in which a line stands; 0 before the first."""
+    own = (*page.stages, *(step for step in page.steps if not step.used))
+    return max((one.span.line for one in own if one.span.line <= line), default=0)
 
 
 def _lost(shown: list[tuple[Figure, Picture]], said: Said) -> Iterator[tuple[Span, str, str]]:
