@@ -18,6 +18,7 @@ Go = Callable[[str], Page]
 
 CALCULATE = """
 window.stillbench = {
+  ...window.stillbench,
   state: "ready",
   onstate: (listener) => listener("ready"),
   calculate: async (id, request) => window.held ? new Promise(() => {}) : JSON.parse(await ask(id, JSON.stringify(request))),
