@@ -100,6 +100,8 @@ def test_a_way_out_ticks_its_step_and_the_board_follows(start: Job) -> None:
 
 def test_steps_that_the_model_lacks_are_passed_over_and_it_is_said(start: Job) -> None:
     tab = start("P1")
+    leads = tab.locator("#drain .ways .way").first
+    expect(leads).to_contain_text(f"{tab.locator('#open').get_attribute('data-number')} {tab.locator('#open .title').text_content()}")
     take(tab, *TO_WORK[:4])
     assert tab.locator("#cool .ticked").text_content() == "not on P1"
     other = start("P2")

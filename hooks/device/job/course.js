@@ -24,6 +24,13 @@
       away: (known) => table.away[known] ?? 0,
       fits: (known, number) => table.fits[number]?.includes(known) ?? false,
       board: (known, number) => table.boards[number]?.[known] ?? table.boards[""][known] ?? table.boards[""][0],
+      // The edges over which the steps that this model lacks are passed, from one on.
+      passing(from) {
+        const passed = [];
+        const over = (at) => (this.fitted(at) ? null : edges.find((edge) => edge.from === at && edge.words.startsWith("not on")));
+        for (let edge = over(from); edge; edge = over(edge.to)) passed.push(edge);
+        return passed;
+      },
       fitted: (number) => nodes.get(number)?.fitted?.includes(model) ?? true,
       // The steps that can still come, with the one at which the job stands.
       ahead(at) {

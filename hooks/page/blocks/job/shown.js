@@ -17,11 +17,21 @@ onJob((article) => {
     return entry.undone ? "undone" : entry.passed ? "passed" : "done";
   };
 
+  // A way out names the step to which it really leads: not one that this model lacks.
+  const name = (arm) => {
+    const to = Number(document.getElementById(decodeURIComponent(arm.hash.slice(1))).dataset.number);
+    const last = desk.course.passing(to).at(-1);
+    if (!last) return;
+    arm.querySelector(".to .n").textContent = last.to;
+    arm.querySelector(".to .n").nextSibling.textContent = ` ${steps[last.to - 1].querySelector(".title").textContent}`;
+  };
+
   // Where a step says whether it is done, and where a job that ends at it is ended.
   const prepared = (step) => {
     const told = Object.assign(document.createElement("p"), { className: "ticked" });
     const closing = step.querySelector(".closing");
     step.querySelector(".head .marks").before(told);
+    for (const arm of step.querySelectorAll('.ways a.way[href^="#"]')) name(arm);
     closing?.append(article.querySelector("template.ends-one").content.cloneNode(true));
     tellings.set(step, { told, closing });
   };

@@ -9,15 +9,11 @@ onJob((article) => {
 
   // Steps that this model has not are passed over, and it is said. What is led to is open before anything is shown.
   const leadOn = async (kind, data, summary, to) => {
-    const acts = [[kind, data, { summary }]];
-    const passing = (at) => desk.course.fitted(at) ? null : desk.course.edges.find((one) => one.from === at && one.words.startsWith("not on"));
-    let at = to;
-    for (let edge = passing(at); edge; edge = passing(at)) {
-      acts.push(["done", { step: at, to: edge.to, words: "", passed: edge.words }, { summary: { at: edge.to } }]);
-      at = edge.to;
-    }
-    await desk.acts(acts, () => lead.open(placeOf(at)));
-    lead.go(placeOf(at));
+    const passed = desk.course.passing(to);
+    const passes = passed.map((edge) => ["done", { step: edge.from, to: edge.to, words: "", passed: edge.words }, { summary: { at: edge.to } }]);
+    const place = placeOf(passed.at(-1)?.to ?? to);
+    await desk.acts([[kind, data, { summary }], ...passes], () => lead.open(place));
+    lead.go(place);
   };
 
   // Hands that would go in without the proofs: nothing is ticked by accident.

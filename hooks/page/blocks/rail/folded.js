@@ -8,10 +8,10 @@ const railOf = (rails, done) => {
   const rects = (pipe, reaches) => [...(pipe?.querySelectorAll(":scope > rect") ?? [])].filter(reaches);
   const drawn = (those) => those.map((rect) => rect.getAttribute("class")).join(" ");
 
-  const put = (pipe, those, y) => {
+  const put = (pipe, those, y, height) => {
     for (const rect of those.map((one) => pipe.appendChild(one.cloneNode()))) {
       rect.setAttribute("y", y);
-      rect.setAttribute("height", "50%");
+      rect.setAttribute("height", height);
     }
   };
 
@@ -20,10 +20,14 @@ const railOf = (rails, done) => {
     const left = rects(last, leaves);
     const came = done ? rects(pipes[0].get(x), comes) : left;
     const pipe = whole.appendChild(last.cloneNode(false));
-    put(pipe, came, "0%");
-    put(pipe, left, "50%");
     const signs = pipes.flatMap((all) => [...(all.get(x)?.querySelectorAll(":scope > svg") ?? [])]);
-    if (signs.length && drawn(came) !== drawn(left)) pipe.appendChild(signs.at(-1).cloneNode(true)).setAttribute("y", "50%");
+    if (drawn(came) === drawn(left)) {
+      put(pipe, left, "0%", "100%");
+      continue;
+    }
+    put(pipe, came, "0%", "50%");
+    put(pipe, left, "50%", "50%");
+    if (signs.length) pipe.appendChild(signs.at(-1).cloneNode(true)).setAttribute("y", "50%");
   }
   return whole;
 };
