@@ -17,7 +17,7 @@ from hooks.kept import Kept, digest, generator
 from hooks.library.collect import collect
 from hooks.library.entries import Entry, Library
 from hooks.library.past import Past
-from hooks.library.review import Due, due
+from hooks.library.review import due
 from hooks.library.translations import in_language, path_in
 from hooks.model import Kind, Page, Picture
 from hooks.page import bundle, calculator_pages, finder, finding, photos, procedure, rule_pages, self_check, site_pages, text_index, theme, versions
@@ -59,15 +59,16 @@ class Site:
             return self.carried
         own = {self._path(p.source.name) for p in self.parsed.pages}
         reviews = due(self.parsed, self.past.on, self.report.findings) if self.past and not self.preview else ()
-        told = digest(generator(), repr((self.library.led_to, self.parsed.shop.source, reviews)))
-        lists = self.kept.of("lists", told, lambda: self._lists(reviews))
+        told = digest(generator(), repr((self.library.led_to, self.parsed.shop.source, bool(reviews))))
+        lists = self.kept.of("lists", told, lambda: self._lists(bool(reviews)))
+        review = [site_pages.review(self.library, reviews)] if reviews else []
         stand_ins = (GeneratedPage(path, *one) for path, one in self._stand_ins.items())
-        made = (*lists, *stand_ins, *(rule_pages.generated() if self.preview else ()))
+        made = (*lists, *review, *stand_ins, *(rule_pages.generated() if self.preview else ()))
         return tuple(p for p in made if p.path not in own)
 
-    def _lists(self, reviews: tuple[Due, ...]) -> tuple[GeneratedPage, ...]:
+    def _lists(self, reviewed: bool) -> tuple[GeneratedPage, ...]:
         library, shop = self.library, self.parsed.shop
-        return (*site_pages.generated(library, shop, reviews), *calculator_pages.generated(library))
+        return (*site_pages.generated(library, shop, reviewed), *calculator_pages.generated(library))
 
     @cached_property
     def _stand_ins(self) -> Mapping[str, tuple[str, str, dict[str, object]]]:

@@ -45,8 +45,8 @@ class Row:
         return slug(self.number or self.title)
 
 
-def generated(library: Library, shop: Shop, reviews: tuple[Due, ...] = ()) -> tuple[GeneratedPage, ...]:
-    """All of them. A page of the shop with the same path goes before a generated one."""
+def generated(library: Library, shop: Shop, reviewed: bool = False) -> tuple[GeneratedPage, ...]:
+    """All of them but `review`, to which that of the jobs leads if `reviewed`. A page of the shop with the same path goes before a generated one."""
     return (
         start(library),
         *(page for code in (language().code, *library.languages) for page in _for_customers(library, shop, code)),
@@ -55,8 +55,7 @@ def generated(library: Library, shop: Shop, reviews: tuple[Due, ...] = ()) -> tu
         *([all_machines(library)] if len(library.machines) > IN_MENU else []),
         parts_and_tools(library),
         about(library, shop),
-        jobs(bool(reviews)),
-        *([review(library, reviews)] if reviews else []),
+        jobs(reviewed),
         job_sheet(shop),
         on_this_device(library),
     )
