@@ -49,8 +49,9 @@ def steps(library: Library) -> str:
     for at, entry in enumerate(library.entries):
         for step in entry.steps:
             known.setdefault((step.title, step.id, step.stage), []).append(at)
-    lines = ((_line(title), _places(on), id, _line(stage)) for (title, id, stage), on in known.items())
-    return _script("shelveSteps", "\n".join("\t".join(line) for line in lines))
+    lines = zip(known, _distances(known.values()), strict=True)
+    table = "\n".join("\t".join((_line(title), on, id, _line(stage))) for (title, id, stage), on in lines)
+    return _script("shelveSteps", table)
 
 
 def _script(name: str, *given: object) -> str:
@@ -59,10 +60,14 @@ def _script(name: str, *given: object) -> str:
 
 
 def _shelved(found: Sequence[Found]) -> dict[str, str]:
-    """Addresses and titles as lines; all else as tables: each text once, with the places of what has it."""
-    on = {str(at): one["on"] for at, one in enumerate(found) if one.get("on")}
+    """Addresses and titles as lines; all else as tables: each text once, with the places of what has it.
+
+    An address that ends at its `#` goes on with the number of its part, in small letters.
+    """
+    givers = [at for at, one in enumerate(found) if one.get("on")]
+    on = zip(_distances([at] for at in givers), _distances(found[at]["on"] for at in givers), strict=True)
     whole = {name: "\n".join(_line(str(one[name])) for one in found) for name in ("address", "title")}
-    return {**whole, **{name: _table(_having(found, name)) for name in TABLES}, "on": _table(on)}
+    return {**whole, **{name: _table(_having(found, name)) for name in TABLES}, "on": _lines(on)}
 
 
 def _having(found: Sequence[Found], name: str) -> dict[str, list[int]]:
@@ -76,12 +81,22 @@ def _having(found: Sequence[Found], name: str) -> dict[str, list[int]]:
 
 
 def _table(having: Mapping[str, Sequence[int]]) -> str:
-    return "\n".join(f"{text}\t{_places(places)}" for text, places in having.items())
+    return _lines(zip(having, _distances(having.values()), strict=True))
 
 
-def _places(places: Sequence[int]) -> str:
-    """Each as its distance from the one before: small numbers, which pack well."""
-    return " ".join(str(b - a) for a, b in pairwise((0, *places)))
+def _lines(pairs: Iterable[tuple[str, str]]) -> str:
+    return "\n".join(f"{text}\t{places}" for text, places in pairs)
+
+
+def _distances(lines: Iterable[Sequence[int]]) -> Iterator[str]:
+    """Each place as its distance from the one before, the first of a line from the first of the line before it.
+
+    Small numbers, and often the same ones, pack well.
+    """
+    first = 0
+    for places in lines:
+        yield " ".join(str(b - a) for a, b in pairwise((first, *places)))
+        first = places[0]
 
 
 def _line(text: str) -> str:
@@ -137,7 +152,8 @@ def _parts(library: Library) -> Iterator[Found]:
     places = _places_of(library)
     for part in library.parts:
         name = " / ".join(part.names)
-        address = f"parts-and-tools.html#{slug(part.number or name)}"
+        anchor = slug(part.number or name)
+        address = f"parts-and-tools.html#{'' if anchor == part.number.lower() else anchor}"
         codes = [part.number] if part.number else []
         on = sorted(places[e.address] for e in part.entries)
         yield {"address": address, "title": name, "sort": "part", "codes": codes, "on": on}

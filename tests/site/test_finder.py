@@ -19,9 +19,12 @@ def given(script: str) -> dict[str, str]:
 
 def rows(table: str) -> Iterator[tuple[str, list[int], list[str]]]:
     """Each text of a table, the numbers of what it belongs to, and what else is said of it."""
+    first = 0
     for line in filter(None, table.split("\n")):
         text, places, *rest = line.split("\t")
-        yield text, list(accumulate(map(int, places.split()))), rest
+        _, *on = accumulate(map(int, places.split()), initial=first)
+        first = on[0]
+        yield text, on, rest
 
 
 def entries(script: str) -> list[dict]:
@@ -32,9 +35,13 @@ def entries(script: str) -> list[dict]:
         for text, places, _ in rows(found[name]):
             for at in places:
                 made[at][name] = [*made[at].get(name, ()), text]
-    for giver, places, _ in rows(found["on"]):
+    for one in made:
+        if one["address"].endswith("#"):
+            one["address"] += one["codes"][0].lower()
+    given_on = list(rows(found["on"]))
+    for giver, (_, places, _) in zip(accumulate(int(far) for far, _, _ in given_on), given_on, strict=True):
         for at in places:
-            made[at]["from"] = [*made[at].get("from", ()), made[int(giver)]["address"]]
+            made[at]["from"] = [*made[at].get("from", ()), made[giver]["address"]]
     return made
 
 

@@ -1,6 +1,7 @@
 // What search looks through: pages, parts, machines, and the steps of pages, numbered in the order in which they come.
 // A table is lines: a text and, behind a tab, the numbers of all that it belongs to, each written as its distance from the
-// one before. So what many pages have is compared once, and a line that does not fit is never taken apart.
+// one before, the first from the first of the line before. So what many pages have is compared once, and a line that does
+// not fit is never taken apart.
 (() => {
   const stillbench = (window.stillbench ??= {});
   const { cutPlain, plain } = stillbench.alike;
@@ -16,7 +17,7 @@
     const flat = plain(text);
     const all = field === "codes" ? flat.replace(/[^\p{L}\p{N}\n\t]/gu, "") : flat;
     const found = lines(text);
-    return { field, lines: found, plains: lines(all), rows: new Array(found.length) };
+    return { field, lines: found, plains: lines(all), bases: bases(found), rows: new Array(found.length) };
   }
 
   function shelve(found, index = "") {
@@ -32,17 +33,28 @@
     size = steps.lines.reduce((sum, line) => sum + line.split(" ").length, 0);
   }
 
-  function held(places) {
-    let at = 0;
+  // For each line the first number of the line before.
+  function bases(lines) {
+    let base = 0;
+    return lines.map((line) => {
+      const before = base;
+      base += parseInt(line.slice(line.indexOf("\t") + 1), 10);
+      return before;
+    });
+  }
+
+  function held(places, base) {
+    let at = base;
     return places.split(" ").map((far) => (at += Number(far)));
   }
 
   // By number what the table says; where it says several things, the last.
   function column(table) {
     const all = new Array(addresses.length);
-    for (const line of lines(table)) {
-      const [text, places] = line.split("\t");
-      for (const at of held(places)) all[at] = text;
+    const own = lines(table);
+    for (const [place, base] of bases(own).entries()) {
+      const [text, places] = own[place].split("\t");
+      for (const at of held(places, base)) all[at] = text;
     }
     return all;
   }
@@ -50,15 +62,24 @@
   const columnOf = (name) => (late[name] ??= column(given[name]));
   const told = (name, at) => columnOf(name)[at];
 
+  function givers() {
+    const own = lines(given.on);
+    let giver = 0;
+    return new Map(bases(own).map((base, at) => {
+      const [far, places] = own[at].split("\t");
+      return [(giver += Number(far)), held(places, base)];
+    }));
+  }
+
   // The pages that a part or machine is on.
-  const pagesOf = (at) => (late.on ??= new Map(lines(given.on).map((line) => line.split("\t")))).get(String(at));
+  const pagesOf = (at) => (late.givers ??= givers()).get(at);
 
   // A line of a table.
-  function text({ field, lines, plains, rows }, at) {
+  function text({ field, lines, plains, bases, rows }, at) {
     if (!rows[at]) {
-      const [text, places = String(at), ...rest] = lines[at].split("\t");
+      const [text, places, ...rest] = lines[at].split("\t");
       const of = field !== "title" ? field : told("sort", at) === "part" ? "names" : "titles";
-      rows[at] = { field: of, text, plain: plains[at], cuts: cutPlain(plains[at].split("\t")[0]), places, rest };
+      rows[at] = { field: of, text, plain: plains[at], cuts: cutPlain(plains[at].split("\t")[0]), on: places ? held(places, bases[at]) : [at], rest };
     }
     return rows[at];
   }
@@ -66,7 +87,8 @@
   function entry(at) {
     if (!made.has(at)) {
       const own = Object.fromEntries(SAID.map((name) => [name, told(name, at)]));
-      made.set(at, { address: addresses[at], title: titles[at], codes: told("codes", at), ...own });
+      const codes = told("codes", at);
+      made.set(at, { address: addresses[at].replace(/#$/, () => `#${codes.toLowerCase()}`), title: titles[at], codes, ...own });
     }
     return made.get(at);
   }
@@ -91,5 +113,5 @@
   const known = () => (late.known ??= new Set([...tables, steps].flatMap(({ field, plains }) => (field === "codes" ? [] : cutPlain(plains.join(" "))))));
   const shelf = () => ({ tables, steps, known, size: addresses.length + size });
 
-  Object.assign(stillbench, { shelve, shelveSteps, shelf, held, told, pagesOf, text, entry, stepOf, stepItem });
+  Object.assign(stillbench, { shelve, shelveSteps, shelf, told, pagesOf, text, entry, stepOf, stepItem });
 })();

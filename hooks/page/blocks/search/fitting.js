@@ -57,10 +57,10 @@
     const all = new Map();
     const put = (at, row) => all.get(at)?.rows.push(row) ?? all.set(at, { page: at, rows: [row] });
     for (const row of tables.flatMap((table) => fitting(table, query))) {
-      for (const at of stillbench.held(row.one.places)) {
+      for (const at of row.one.on) {
         put(at, row);
         const pages = GIVEN.includes(row.one.field) && stillbench.pagesOf(at);
-        if (pages) for (const on of stillbench.held(pages)) put(on, row);
+        if (pages) for (const on of pages) put(on, row);
       }
     }
     return all;
@@ -69,7 +69,7 @@
   // The steps of one title. Where nothing of their pages fits they are all alike: a few of these will do.
   function ofSteps(row, pages) {
     const rows = [row];
-    const all = stillbench.held(row.one.places).map((page) => ({ page, step: row.one, rows, beside: pages.get(page)?.rows }));
+    const all = row.one.on.map((page) => ({ page, step: row.one, rows, beside: pages.get(page)?.rows }));
     const alike = all.filter(({ beside }) => !beside);
     return [...all.filter(({ beside }) => beside), ...alike.slice(0, stillbench.ENOUGH)];
   }
@@ -85,7 +85,7 @@
     });
     const whole = [...pages.values(), ...inside.filter(({ rows }) => rows.length)];
     const counts = query.words.map((_, at) => {
-      const on = steps.filter(({ likes }) => likes[at]).map(({ one }) => one.places.split(" ").length);
+      const on = steps.filter(({ likes }) => likes[at]).map(({ one }) => one.on.length);
       return whole.filter(({ rows }) => rows.some(({ likes }) => likes[at])).length + on.reduce((a, b) => a + b, 0);
     });
     return { items: [...whole, ...steps.flatMap((row) => ofSteps(row, pages))], counts };

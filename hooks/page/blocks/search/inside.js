@@ -1,7 +1,7 @@
 // What stands inside the pages, from the index of texts of a published site.
 (() => {
   const stillbench = (window.stillbench ??= {});
-  const PAGES = 6;
+  const PAGES = 4;
   let engine = null;
   let opened = null;
 
