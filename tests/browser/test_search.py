@@ -103,6 +103,17 @@ def test_who_asks_before_the_scripts_are_here_gets_the_search_then(page: Page, d
     expect(page.locator(".search")).to_be_visible()
 
 
+def test_while_a_search_is_open_nothing_is_fetched_to_be_kept(page: Page, demo_site: Path, serve: Serve) -> None:
+    page.goto(serve(demo_site) + "index.html", wait_until="commit")
+    page.get_by_role("button", name="Search").click()
+    expect(page.locator(".search")).to_be_visible()
+    page.wait_for_load_state("load")
+    page.wait_for_timeout(1000)
+    assert page.evaluate("navigator.serviceWorker.getRegistration().then(String)") == "undefined"
+    page.get_by_role("button", name="Close").click()
+    assert page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+
+
 def test_enter_before_anything_is_found_goes_to_what_is_found_first(page: Page, demo_site: Path, serve: Serve) -> None:
     opened(page, serve(demo_site) + "index.html")
     page.get_by_role("textbox", name="What is wrong").fill("red ring")
