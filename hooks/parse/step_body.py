@@ -185,7 +185,7 @@ class _Reader:
     def whole(self, text: Stretch, jump: Link) -> None:
         """Write down what a bullet says that would not be shown."""
         rest = text.text[jump.end :]
-        if rest.strip(" \t\n.,;:)"):
+        if re.sub(r"[\s.,;:)]", "", rest):
             start = jump.end + len(rest) - len(rest.lstrip())
             what = "these words follow the link of a way out, and would not be shown"
             span = text.span(start, jump.end + len(rest.rstrip()))
