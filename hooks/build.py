@@ -158,7 +158,7 @@ class StillbenchPlugin(BasePlugin):
         if self.last is None or article is None:
             return False
         made = self.drawn_from[page.file.dest_uri] = digest(self.frame, page.file.url, repr(page.meta), article)
-        return self.last.take(page.file.dest_uri, self.kept.get("file", made))
+        return self.last.take(page.file.dest_uri, lambda: self.kept.get("file", made))
 
     def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
         """Once the map of the site names them, let MkDocs draw no page that stands."""

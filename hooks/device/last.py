@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from hooks.device.edition import Listed, digest_of
@@ -29,10 +29,11 @@ class LastSite:
         """What MkDocs would delete: hidden files stay where they are."""
         return (path for path in list(self._site.iterdir()) if not path.name.startswith("."))
 
-    def take(self, path: str, known: Listed | None) -> bool:
-        """Move a file into the new site; False where the last site has none that is just as `known` says."""
+    def take(self, path: str, listed: Callable[[], Listed | None]) -> bool:
+        """Move a file into the new site; False where the last site has none that is just as it was listed."""
         file = self._aside / path
-        if known is None or not file.is_file() or digest_of(file.read_bytes()) != known.digest:
+        known = listed() if file.is_file() else None
+        if known is None or digest_of(file.read_bytes()) != known.digest:
             return False
         (self._site / path).parent.mkdir(parents=True, exist_ok=True)
         file.rename(self._site / path)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from hooks.model.figure import Figure
 from hooks.model.front import Front
@@ -222,14 +223,12 @@ class Page:
     @property
     def language(self) -> str:
         """The language that the file's name gives: "de" for `no-ice.de.md`, else that of the original."""
-        named = _IN_LANGUAGE.fullmatch(self.source.name)
-        return named["language"] if named else ORIGINAL
+        return _in_language(self.source.name)[1]
 
     @property
     def original(self) -> str:
         """The name of the file that this page translates: `no-ice.md` for `no-ice.de.md`; else its own."""
-        named = _IN_LANGUAGE.fullmatch(self.source.name)
-        return f"{named['original']}.md" if named else self.source.name
+        return _in_language(self.source.name)[0]
 
     def figured(self) -> Iterator[tuple[Step | None, tuple[Figure, ...]]]:
         """The figures of each stretch of text that has any, with its step; those of shared steps too."""
@@ -255,3 +254,10 @@ class Page:
     def fitted(self, model: Model) -> tuple[Energy, ...]:
         """The energies that `model` has."""
         return tuple(e for e in self.energies if e.only is None or e.only.holds(model.options))
+
+
+@lru_cache(maxsize=4096)
+def _in_language(name: str) -> tuple[str, str]:
+    """The name of the original and the language, by the name of a file; asked for at every step of a page."""
+    named = _IN_LANGUAGE.fullmatch(name)
+    return (f"{named['original']}.md", named["language"]) if named else (name, ORIGINAL)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _UNITS = {"s": 1, "min": 60, "h": 3600, "day": 86400, "days": 86400}
 PART = re.compile(r"(\d{1,6}(?:\.\d{1,3})?) ?(s|min|h|days|day)(?:\s+|$)")
 EXAMPLE = "Write it like `20 min`, `2 h` or `1 h 30 min`."
 
 
+@lru_cache(maxsize=1024)
 def seconds(text: str) -> float | None:
     """How long that is, in seconds; None where it is no time, or no time at all."""
     at, total = 0, 0.0
