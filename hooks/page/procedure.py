@@ -19,7 +19,7 @@ from hooks.page.blocks.map import map as job_map
 from hooks.page.blocks.rail import rail
 from hooks.page.blocks.step import step as steps
 from hooks.page.languages import language
-from hooks.page.templates import draw
+from hooks.page.templates import draw, fill
 from hooks.page.theme import LIMITS
 from hooks.parse import durations
 from hooks.page.view import Links, View, look
@@ -47,7 +47,7 @@ def render(
     accepted = () if preview else tuple(f for f in findings if f.because)
     rows = [_row(view, boards, step, shown, accepted) for step in page.steps]
     followed = graph.text(page, analysis, course.machines(view, boards.id))
-    drawn = draw(
+    return fill(
         "page/procedure.html",
         page=page,
         shop=view.shop,
@@ -69,7 +69,6 @@ def render(
         links=view.links,
         away=round(durations.seconds(view.shop.away_limit) or 0),
     )
-    return str(drawn)
 
 
 def foot(page: Page) -> str:

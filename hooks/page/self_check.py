@@ -17,7 +17,7 @@ from hooks.page.blocks.figure import figure
 from hooks.page.blocks.ways.ways import Arm, arms
 from hooks.page.languages import Language, language
 from hooks.page.procedure import foot
-from hooks.page.templates import draw
+from hooks.page.templates import fill
 from hooks.page.view import Links, View, look
 
 STOP = "stop using it"
@@ -54,7 +54,7 @@ def render(
     view = look(page, analysis, shop, links)
     say = language(page.language)
     shown = finding_html if preview and finding_html else {}
-    drawn = draw(
+    return fill(
         "self-check/self-check.html",
         page=page,
         shop=view.shop.within(page.language),
@@ -72,7 +72,6 @@ def render(
         foot=foot(page),
         graph=Markup(graph.text(page, analysis)),
     )
-    return str(drawn)
 
 
 def _question(view: View, say: Language, step: Step, left: int, finding: str) -> Question:

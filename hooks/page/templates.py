@@ -38,4 +38,9 @@ ENVIRONMENT.globals["words"] = words
 
 def draw(template: str, **context: object) -> Markup:
     """Fill a template; its name is its path below the blocks' folder."""
-    return Markup(ENVIRONMENT.get_template(template).render(**context))
+    return Markup(fill(template, **context))
+
+
+def fill(template: str, **context: object) -> str:
+    """The same for what goes into no other template."""
+    return ENVIRONMENT.get_template(template).render(**context)
