@@ -35,8 +35,9 @@ class Line:
 
 
 def draw(line: Line) -> str:
-    """The number line as SVG; empty where there is no limit."""
-    if line.low is None and line.high is None:
+    """The number line as SVG; empty where there is no limit, or the lower one is above the upper."""
+    limits = [limit for limit in (line.low, line.high) if limit is not None]
+    if not limits or limits != sorted(limits):
         return ""
     start, end = scale(line)
     bits = [rect("k", 0, 100, 54, 3), _band(line, start, end), *_tells(line, start, end)]

@@ -75,6 +75,10 @@ def test_without_limits_there_is_nothing_to_draw() -> None:
     assert draw(Line(None, None, "ohm", 312.0)) == ""
 
 
+def test_limits_that_changed_places_give_no_line() -> None:
+    assert draw(Line(500.0, 100.0, "ohm")) == ""
+
+
 @pytest.mark.parametrize("value", [2000.0, inf])
 def test_a_reading_beyond_the_scale_is_an_arrow_at_its_end(value: float) -> None:
     svg = drawn(Line(100.0, 500.0, "ohm", value, 4.0, "far"))
