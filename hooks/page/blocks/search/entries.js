@@ -30,7 +30,7 @@
   // Behind the numbers of its pages a step has its id and its stage.
   function shelveSteps(found) {
     steps = tableOf("steps", found);
-    size = steps.lines.reduce((sum, line) => sum + line.split(" ").length, 0);
+    size = steps.lines.reduce((sum, line) => sum + line.split("\t")[1].split(" ").length, 0);
   }
 
   // For each line the first number of the line before.
