@@ -11,7 +11,7 @@ document.addEventListener("DOMContentLoaded", () => {
     ask.hidden = !sure.hidden || !(await store.jobs()).length;
   };
 
-  const open = (yes) => {
+  const asking = (yes) => {
     sure.hidden = !yes;
     ask.hidden = yes;
   };
@@ -21,12 +21,13 @@ document.addEventListener("DOMContentLoaded", () => {
       const jobs = await store.jobs();
       const running = jobs.filter(({ end }) => !end).length;
       sure.querySelector("b").textContent = `Delete ${count(jobs.length)} for good?`;
-      sure.querySelector("span").textContent = `${running ? `${running} of them not ended. ` : ""}All entries, readings and photos go, from this device. What was not saved to a file is nowhere else.`;
-      open(true);
+      const open = running && (jobs.length === 1 ? "It is not ended. " : `${running} of them not ended. `);
+      sure.querySelector("span").textContent = `${open || ""}All entries, readings and photos go, from this device. What was not saved to a file is nowhere else.`;
+      asking(true);
       find("[data-all=keep]").focus();
     },
     keep() {
-      open(false);
+      asking(false);
       ask.focus();
     },
     async delete() {
@@ -40,7 +41,7 @@ document.addEventListener("DOMContentLoaded", () => {
       const left = jobs.length - gone;
       find(".said").dataset.told = "yes";
       find(".said").textContent = `${count(gone)} deleted: nothing of them is on this device.${left ? ` The device did not delete ${count(left)}.` : ""}`;
-      open(false);
+      asking(false);
       show();
       find("h1").tabIndex = -1;
       find("h1").focus();
