@@ -7,6 +7,7 @@
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
   const MOST = 40;
+  const AT_ONCE = 12; // more than a screen shows: the rest is drawn when nobody types
   const PAUSE = 150; // milliseconds without a key before the texts are asked
   let [state, asked, opens] = ["not fetched", 0, false];
 
@@ -36,14 +37,14 @@
     sheet.toggleAttribute("data-looking", looking || state === "fetching");
   }
 
-  // What is shown does not move under a finger: if a page fits all words it stands at once, and what the
-  // texts give comes below it; else nothing is shown before the texts have been looked into.
+  // What is shown does not move under a finger: if a page fits all words it stands at once, and the rest
+  // with what the texts give comes below it; else nothing is shown before the texts have been looked into.
   async function show() {
     if (state !== "ready") return say();
     const mine = (asked += 1);
     const typed = words.value;
     const first = find(typed);
-    const shown = first.complete && !isApart ? first.found.slice(0, MOST) : [];
+    const shown = first.complete && !isApart ? first.found.slice(0, AT_ONCE) : [];
     list.replaceChildren(...shown.map((one) => foundRow(one, first.words)));
     if (!first.words.length) return say();
     say(shown, true);
