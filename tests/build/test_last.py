@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from pathlib import Path
 from random import Random
@@ -22,7 +23,12 @@ def built(folder: Path) -> StillbenchPlugin:
     """The plugin after its build of the shop into `site` beside its settings."""
     config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"), site_url="https://example.test/")
     plugin: StillbenchPlugin = config.plugins["stillbench"]
-    build(config)
+    plugin.kept = None  # MkDocs hands out the same plugin again within a process
+    config.plugins.on_startup(command="build", dirty=False)
+    try:
+        build(config)
+    finally:
+        gc.enable()
     return plugin
 
 
