@@ -53,13 +53,12 @@ def test_the_runtime_is_fetched_where_there_is_a_calculator_and_nowhere_else(
     browser: Browser, demo_site: Path, serve: Serve
 ) -> None:
     base = serve(demo_site)
-    with browser.new_context(service_workers="block") as context:
-        recorder = Recorder()
-        recorder.listen(context)
-        page = context.new_page()
-        fetched, needed = set(), set()
-        for kind, path in kinds(demo_site).items():
-            recorder.urls.clear()
+    fetched, needed = set(), set()
+    for kind, path in kinds(demo_site).items():
+        with browser.new_context(service_workers="block") as context:
+            recorder = Recorder()
+            recorder.listen(context)
+            page = context.new_page()
             page.goto(base + path)
             if page.locator("[data-calculator]").count():
                 needed.add(kind)
