@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import shutil
 import socket
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, Playwright, expect
+from playwright.sync_api import BrowserContext, Error, Page, Playwright, expect
 
 from hooks.device import edition
 from tests.browser.profile import browsing
@@ -108,11 +109,25 @@ def visit(page: Page, base: str, *paths: str) -> None:
     """Look at pages until each is kept."""
     for path in paths:
         page.goto(base + path)
-        page.wait_for_function(
-            "async (path) => (await stillbench.keeper.ask('kept')).pages.some(([kept]) => kept === path)",
-            arg=path, timeout=LIMIT,
-        )  # fmt: skip
+        until(page, f"(await stillbench.keeper.ask('kept')).pages.some(([kept]) => kept === '{path}')")
         settle(page)
+
+
+def until(page: Page, so: str) -> None:
+    """Wait until what the page has to wait for itself is so: a function that gives a promise is always true to Playwright."""
+    last = time.monotonic() + LIMIT / 1000
+    while not _is(page, so):
+        assert time.monotonic() < last, f"it never came that {so}"
+        page.wait_for_timeout(50)
+
+
+def _is(page: Page, so: str) -> bool:
+    try:
+        return page.evaluate(f"async () => {so}")
+    except Error as error:
+        if "context was destroyed" in str(error):  # the page is loaded anew
+            return False
+        raise
 
 
 def keep(page: Page, base: str, machine: str = MACHINE) -> None:

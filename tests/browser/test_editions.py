@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, Playwright, expect
 
-from tests.browser.kept import LIMIT, MACHINE, SELF_CHECK, Shop, ask, keep, on_tablet, shop, style, visit
+from tests.browser.kept import LIMIT, MACHINE, SELF_CHECK, Shop, ask, keep, on_tablet, shop, style, until, visit
 
 CHANGED = "parts-and-tools.html"
 TITLE, NEW_TITLE = "Parts and tools</h1>", "Parts, tools and more</h1>"
@@ -160,7 +160,7 @@ def test_an_edition_that_comes_in_part_leaves_the_one_before_as_it_was(tablet_sh
             tablet_shop.rewrite(OTHER, "</title>", " !</title>")
             page.goto(base + CHANGED)
             page.evaluate("async () => (await navigator.serviceWorker.getRegistration()).update().catch(String)")
-            page.wait_for_function("async () => !(await navigator.serviceWorker.getRegistration()).installing", timeout=LIMIT)
+            until(page, "!(await navigator.serviceWorker.getRegistration()).installing")
             assert page.evaluate("navigator.serviceWorker.getRegistration().then((r) => r.waiting)") is None
             assert any(new in name for name in page.evaluate("caches.keys()"))
             expect(page.get_by_role("button", name="Take it")).to_be_hidden()
@@ -179,7 +179,7 @@ def test_what_was_kept_while_a_newer_edition_waited_is_in_it(tablet_shop: Shop) 
         offered(page)
         visit(page, base, OTHER)
         page.get_by_role("button", name="Take it").click()
-        page.wait_for_function("async () => !(await navigator.serviceWorker.getRegistration()).waiting", timeout=LIMIT)
+        until(page, "!(await navigator.serviceWorker.getRegistration()).waiting")
         page.wait_for_load_state()
         page.goto(base + "index.html")
         assert {CHANGED, OTHER} <= on_tablet(page)

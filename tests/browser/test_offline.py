@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, Playwright, expect
 
 from hooks.device import withdraw
 from tests.browser.conftest import Serve
-from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, settle, shop, style, visit
+from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, settle, shop, style, until, visit
 
 FIGURES = """() => Promise.all([...document.querySelectorAll("main img")].map(async (image) => {
   image.loading = "eager";
@@ -62,7 +62,7 @@ def test_every_kind_of_page_that_was_visited_opens_after_a_kill_without_a_networ
         page = context.new_page()
         visit(page, base, "calculators/coil.html")
         coil(page)
-        page.wait_for_function("async () => (await stillbench.keeper.ask('ask')).sets.runtime.kept", timeout=LIMIT)
+        until(page, "(await stillbench.keeper.ask('ask')).sets.runtime.kept")
         visit(page, base, *KINDS)
     with tablet_shop.tablet() as context:
         page = context.new_page()
@@ -192,8 +192,7 @@ def test_a_preview_takes_away_what_the_published_site_left(tablet_shop: Shop) ->
         visit(page, tablet_shop.base, PROCEDURE)
         withdraw(tablet_shop.site)
         page.reload()
-        gone = "async () => !(await caches.keys()).length && !(await navigator.serviceWorker.getRegistrations()).length"
-        page.wait_for_function(gone, timeout=LIMIT)
+        until(page, "!(await caches.keys()).length && !(await navigator.serviceWorker.getRegistrations()).length")
 
 
 def test_the_site_can_be_installed(tablet_shop: Shop) -> None:

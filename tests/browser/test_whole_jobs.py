@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
-from tests.browser.kept import LIMIT, keep
+from tests.browser.kept import LIMIT, keep, until
 from tests.browser.server import serving
 
 Typed = dict[str, tuple[str, ...]]
@@ -177,7 +177,7 @@ def tablet(demo_site: Path, browser: Browser) -> Iterator[Tablet]:
     with serving(demo_site) as base:
         for machine in ("ice-cabinet", "laundry-machine", "dishwasher"):
             keep(page, base, f"machines/{machine}.html")
-        page.wait_for_function("async () => (await stillbench.keeper.ask('ask')).sets.runtime.kept", timeout=LIMIT)
+        until(page, "(await stillbench.keeper.ask('ask')).sets.runtime.kept")
     page.close()
     yield Tablet(context, base)
     context.close()
