@@ -69,8 +69,9 @@ def test_the_runtime_is_fetched_where_there_is_a_calculator_and_nowhere_else(
     assert fetched == needed and {"procedure", "calculator"} <= needed
 
 
-@pytest.mark.parametrize("size", [(820, 1180), (390, 844)], ids=str)
-@pytest.mark.parametrize("kind", ["procedure", "self-check", "calculator"])
+@pytest.mark.parametrize(
+    ("kind", "size"), [("procedure", (820, 1180)), ("self-check", (390, 844)), ("calculator", (390, 844))], ids=str
+)
 def test_nothing_moves_when_the_page_and_its_calculator_come_alive(
     kind: str, size: tuple[int, int], browser: Browser, demo_site: Path, serve: Serve
 ) -> None:

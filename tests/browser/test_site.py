@@ -151,19 +151,20 @@ def test_without_a_script_the_lists_are_there_and_nothing_that_does_nothing(
     page.close()
 
 
-@pytest.mark.parametrize("width", [320, 390, 820, 1280])
 def test_no_page_is_wider_than_the_screen_and_fingers_hit_what_they_aim_at(
-    width: int, browser: Browser, demo_site: Path, serve: Serve
+    browser: Browser, demo_site: Path, serve: Serve
 ) -> None:
     base = serve(demo_site)
-    page = browser.new_page(viewport={"width": width, "height": 844})
+    page = browser.new_page()
     wide, small = [], {}
     for path in every(demo_site):
         page.goto(base + path)
-        if page.evaluate("document.documentElement.scrollWidth") > width:
-            wide.append(path)
-        if missed := page.evaluate(SMALL):
-            small[path] = missed
+        for width in (320, 390, 820, 1280):
+            page.set_viewport_size({"width": width, "height": 844})
+            if page.evaluate("document.documentElement.scrollWidth") > width:
+                wide.append((path, width))
+            if missed := page.evaluate(SMALL):
+                small[path, width] = missed
     page.close()
     assert (wide, small) == ([], {})
 

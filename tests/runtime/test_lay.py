@@ -85,10 +85,9 @@ def test_a_module_that_a_calculator_imports_is_brought_along(changed: Laid) -> N
     assert "csv.pyc" in changed.library
 
 
-@pytest.mark.parametrize("module", ["numpy", "ssl"])
-def test_what_the_browser_does_not_have_stops_the_build(module: str, tmp_path: Path) -> None:
-    with pytest.raises(RuntimeFailure, match=rf"import {module}\n[^\n]*\w+Error"):
-        laid(tmp_path, f"import {module}")
+def test_what_the_browser_does_not_have_stops_the_build(tmp_path: Path) -> None:
+    with pytest.raises(RuntimeFailure, match=r"import ssl\n[^\n]*\w+Error"):
+        laid(tmp_path, "import ssl")
     assert list(tmp_path.rglob("*.zip")) == []
 
 
