@@ -94,7 +94,7 @@ def test_a_way_out_ticks_its_step_and_the_board_follows(start: Job) -> None:
     take(tab, "Proved")
     assert board(tab)[0] == "HANDS IN"
     assert at(tab) == "open"
-    assert [kind for kind, _ in events(tab)] == ["begin", "go", *["done"] * 6]
+    assert [kind for kind, _ in events(tab)] == ["begin", *["done"] * 6]
     assert tab.locator("#unplug .ticked").text_content().startswith("done ")
 
 

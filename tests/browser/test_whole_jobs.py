@@ -194,7 +194,6 @@ def begin(tablet: Tablet, job: Whole) -> Page:
         page.keyboard.type(text)
     page.locator("form.begin .way").tap()
     expect(page.locator('[data-desk="open"]')).to_be_attached()
-    page.locator(".start .way").tap()
     return page
 
 

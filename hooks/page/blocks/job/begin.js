@@ -11,7 +11,8 @@ onJob((article) => {
     for (const name of FIELDS) if (facts[name] !== undefined) form.elements.namedItem(name).value = facts[name];
   };
 
-  const go = (id) => location.assign(desk.address(id));
+  // To the step that the button names.
+  const go = (id) => location.assign(desk.address(id, article.querySelector(".start .way").hash.slice(1)));
 
   const submit = async () => {
     const facts = about();
@@ -61,6 +62,7 @@ onJob((article) => {
     const said = facts.complaint ? ` “${facts.complaint}”` : "";
     told.querySelector(".facts-now").textContent = `${words.join(", ")}. Begun ${when(detail.job.began)}.${said}`;
     if (form.hidden) fill({ ...detail.job, ...facts });
+    list();
   };
 
   form.addEventListener("submit", (event) => (event.preventDefault(), submit()));
