@@ -145,8 +145,6 @@ def uncovered(tab: Page) -> None:
 
 def test_a_job_is_done_by_the_keyboard_alone(begin: Begin) -> None:
     tab = begin()
-    reached(tab, ".start .way")
-    tab.keyboard.press("Enter")
     for step, verdict in (("hum", ""), ("unplug", ""), ("prove", "proved"), ("drain", "proved"), ("open", "")):
         expect(tab.locator(f"#{step}")).to_have_attribute("data-open", "")
         reached(tab, f"#{step} .ways .way" + (f'[data-verdict="{verdict}"]' if verdict else ""))
