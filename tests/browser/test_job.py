@@ -152,7 +152,6 @@ def test_on_a_page_that_counts_on_another_a_job_is_stopped_and_told_that_no_step
     expect(page.locator("form.begin")).to_contain_text("takes no proof along")
     page.locator("form.begin .way").click()
     opened(page)
-    page.locator(".start .way").click()
     page.locator("#swap .ways .way").click()
     expect(page.locator("#swap .unproved")).to_contain_text("power and water are not proved off. Nothing is ticked. No step of this page proves it")
     expect(page.locator("#swap .unproved .prove")).to_be_hidden()

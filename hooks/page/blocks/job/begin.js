@@ -56,13 +56,15 @@ onJob((article) => {
   const opened = ({ detail }) => {
     const { facts } = detail.record;
     const told = article.querySelector(".about-job");
-    if (told.hidden) form.hidden = true;
+    if (told.hidden) {
+      form.hidden = true;
+      list();
+    }
     told.hidden = false;
     const words = [facts.place, detail.job.model, facts.serial && `serial ${facts.serial}`, facts.reference].filter(Boolean);
     const said = facts.complaint ? ` “${facts.complaint}”` : "";
     told.querySelector(".facts-now").textContent = `${words.join(", ")}. Begun ${when(detail.job.began)}.${said}`;
     if (form.hidden) fill({ ...detail.job, ...facts });
-    list();
   };
 
   form.addEventListener("submit", (event) => (event.preventDefault(), submit()));
