@@ -106,8 +106,9 @@ def test_loading_anew_and_the_browsers_back_and_forward_keep_the_answers(touched
 
 def test_an_answer_given_anew_takes_the_place_of_the_one_before(touched: Page) -> None:
     go(touched, TWICE[:-1])
-    for words, _ in ENDING:
+    for words, to in ENDING:
         answer(touched, words)
+        assert shown(touched) == to
         assert told(touched).split("\n\n")[-1] == f"{title(SOURCE, TWICE[-2])}\n- {words}"
         touched.locator(".question[data-open] .back").tap()
 
