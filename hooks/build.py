@@ -51,6 +51,7 @@ class StillbenchPlugin(BasePlugin):
     last: device.LastSite | None = None
     frame: str
     drawn_from: dict[str, str]
+    written: dict[str, device.Listed]
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether a writer is looking; what a build makes stays until it ends, so there is no garbage to look for."""
@@ -128,7 +129,7 @@ class StillbenchPlugin(BasePlugin):
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, **_: object) -> None:
         """Remember the sections, and all that the frame of a page comes of beside the page."""
-        self.nav, self.drawn_from = nav, {}
+        self.nav, self.drawn_from, self.written = nav, {}, {}
         told = (config.site_name, config.site_description, config.nav, config.extra["stillbench"])
         self.frame = digest(generator(), repr(told))
 
@@ -160,6 +161,13 @@ class StillbenchPlugin(BasePlugin):
         made = self.drawn_from[page.file.dest_uri] = digest(self.frame, page.file.url, repr(page.meta), article)
         return self.last.take(page.file.dest_uri, lambda: self.kept.get("file", made))
 
+    def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
+        """List the page as MkDocs is about to write it, where nobody else changes it any more."""
+        if self.last:
+            path = page.file.dest_uri
+            self.written[path] = device.read(output.encode("utf-8", errors="xmlcharrefreplace"), path)
+        return output
+
     def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
         """Once the map of the site names them, let MkDocs draw no page that stands."""
         if self.last and template_name == SITEMAP:
@@ -177,8 +185,8 @@ class StillbenchPlugin(BasePlugin):
         if self.preview:
             device.withdraw(folder)
         else:
-            taken = self.last.taken if self.last else {}
-            listed = device.publish(folder, self.site.library, self.runtime.files, search, taken)
+            known = {**self.last.taken, **self.written} if self.last else {}
+            listed = device.publish(folder, self.site.library, self.runtime.files, search, known)
             for path, made in self.drawn_from.items():
                 self.kept.put("file", made, listed[path])
         self.kept.save()

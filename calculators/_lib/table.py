@@ -7,10 +7,10 @@ and said in words.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from math import ceil, inf, log10
+from math import ceil, floor, inf, log10
 
 from calculators._lib import shelf
 from calculators._lib.conformity import CLOSE
@@ -26,6 +26,8 @@ REACH = 20
 """The table is worked out up to so many times the larger limit,"""
 STEPS = 5000
 """and so many steps of the meter, where its step is coarse for the limits."""
+TENFOLD = 10
+"""A reading so many times beyond a limit mostly has a kind of its own: an open circuit, a short."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +92,8 @@ def _table(calculator_id: str, asked: str) -> Table:
     step = request.values.get(sweep.step) or _likely_step(sweep, limits)
     probe = _Probe(calculator, request, limits, unit, step / unit.factor)
     top = REACH * _largest(limits) if sweep.top is None else sweep.top
-    spans = _spans(probe, max(STEPS if sweep.top is None else 1, round(top / step)))
+    near = _near(probe) if swept.units == calculator.judged.units else ()
+    spans = _spans(probe, max(STEPS if sweep.top is None else 1, round(top / step)), near)
     beyond = probe.at(inf) if swept.open_words else None
     assumed = (beyond or probe.at(step)).meter
     return Table(unit.text, probe.step, assumed, _beside(calculator, fields), tuple(_rows(probe, spans, beyond)))
@@ -138,6 +141,10 @@ class _Probe:
         """The reading, in the unit of the table, as it would be typed."""
         return float(f"{index * self.step:.12g}")
 
+    def index(self, value: float) -> float:
+        """How many steps of the meter a value is, in the base unit of what is judged."""
+        return float(f"{value / self._digit:.12g}")
+
     def at(self, value: float) -> Result:
         """What the calculator says to that reading, in its base unit."""
         typed = (Typed(value, self._digit),) if self._swept.many else value
@@ -162,9 +169,31 @@ class _Probe:
         return found.verdict, found.kind, upper
 
 
-def _spans(probe: _Probe, last: int) -> list[tuple[int, int]]:
-    """First and last index of each stretch with one verdict and kind."""
-    starts = [0, *(i for i in _changes(probe, 0, last) if _said(probe, i) != _said(probe, i - 1))]
+def _near(probe: _Probe) -> Iterator[int]:
+    """Where the verdict or its kind is likely to be another than one step before; a guess that fails costs a call."""
+    low, high = probe.limits.low, probe.limits.high
+    for limit, far in ((low, 1 / TENFOLD), (high, TENFOLD)):
+        for value in (limit * far, *_edges(probe, limit)) if limit else ():
+            yield from (ceil(probe.index(value)) - 1, ceil(probe.index(value)))
+    if low and high:
+        middle = floor(probe.index((low + high) / 2))
+        yield from (middle, middle + 1)
+
+
+def _edges(probe: _Probe, limit: float) -> tuple[float, ...]:
+    """What a reading at the limit may be off by, below and above it."""
+    try:
+        wide = probe.at(limit).uncertainty or 0.0
+    except Refusal:
+        return ()
+    return limit - wide, limit + wide
+
+
+def _spans(probe: _Probe, last: int, near: Iterable[int]) -> list[tuple[int, int]]:
+    """First and last index of each stretch with one verdict and kind; `near` are looked at first."""
+    marks = sorted({0, last, *(i for i in near if 0 < i < last)})
+    changes = (i for a, b in zip(marks, marks[1:], strict=False) for i in _changes(probe, a, b))
+    starts = [0, *(i for i in changes if _said(probe, i) != _said(probe, i - 1))]
     return list(zip(starts, [i - 1 for i in starts[1:]] + [last], strict=True))
 
 

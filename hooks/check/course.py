@@ -7,7 +7,7 @@ that a page's script only looks up. What is in no table counts as ON.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from operator import ge
@@ -23,10 +23,13 @@ MOST = 600
 """States of one machine that are told apart; what comes of any further one counts as ON."""
 
 
+States = tuple[State, ...]
+
+
 class Known(NamedTuple):
     """All that decides how the energies of one machine go on."""
 
-    states: tuple[State, ...]
+    states: States
     shut: frozenset[tuple[int, str]]
 
 
@@ -36,7 +39,7 @@ class Course:
 
     models: tuple[str, ...]
     energies: tuple[str, ...]
-    known: tuple[tuple[State, ...], ...]
+    known: tuple[States, ...]
     """The states, numbered; 0 is the start: everything ON."""
     away: tuple[int, ...]
     """By state: the one after a break. A proof that nobody watched is none."""
@@ -64,14 +67,14 @@ def _course(page: Page, visits: Visits) -> Course:
     fitted = machine(page, tuple(m for m in page.models if m.name in visits.models))
     doing = {s.number: _changing(s, fitted) for s in page.steps if applies(s, fitted)}
     doing = {number: happening for number, happening in doing.items() if happening}
-    known, away, ends = _tables(fitted, tuple(dict.fromkeys(doing.values())))
+    known, away, ends, fit = _tables(fitted, tuple(dict.fromkeys(doing.values())))
     return Course(
         visits.models,
         tuple(e.name for e in fitted.energies),
         tuple(k.states for k in known),
         away,
         tuple((number, proof, after) for number, happening in doing.items() for proof, after in ends[happening]),
-        tuple(_fits(visits, known)),
+        tuple(_fits(visits, fit)),
     )
 
 
@@ -79,11 +82,15 @@ def _changing(step: Step, fitted: Machine) -> Doing:
     return tuple((a.word, a.energies, step.at) for a in acts(step, fitted) if a.energies and a.word in CHANGING)
 
 
+Fit = Callable[[frozenset[States]], tuple[int, ...]]
+"""By the states in which some checked path reaches a step: the known ones that are no less off than one of them."""
+
+
 @lru_cache(maxsize=1024)
 def _tables(
     fitted: Machine, doing: tuple[Doing, ...]
-) -> tuple[tuple[Known, ...], tuple[int, ...], Mapping[Doing, tuple[tuple[bool | None, tuple[int, ...]], ...]]]:
-    """All that can come to be known, and by its number what a break and each doing make of it.
+) -> tuple[tuple[Known, ...], tuple[int, ...], Mapping[Doing, tuple[tuple[bool | None, tuple[int, ...]], ...]], Fit]:
+    """All that can come to be known, and by its number what a break and each doing make of it; and what fits.
 
     Jobs on one machine do the same things in different words: they share their tables.
     """
@@ -96,6 +103,7 @@ def _tables(
         tuple(known),
         tuple(places.get(k, 0) for k in away),
         {done: tuple(after) for done, after in numbered.items()},
+        cache(lambda reached: tuple(i for i, k in enumerate(known) if any(_no_less(k.states, r) for r in reached))),
     )
 
 
@@ -146,13 +154,12 @@ def _away(known: Known, fitted: Machine) -> Known:
     return known._replace(states=tuple(states))
 
 
-def _fits(visits: Visits, known: tuple[Known, ...]) -> Iterable[tuple[int, tuple[int, ...]]]:
-    by_step: dict[int, list[tuple[State, ...]]] = {}
+def _fits(visits: Visits, fit: Fit) -> Iterable[tuple[int, tuple[int, ...]]]:
+    by_step: dict[int, list[States]] = {}
     for number, states in visits.spots:
         by_step.setdefault(number, []).append(states)
-    fit = cache(lambda reached: tuple(i for i, k in enumerate(known) if any(_no_less(k.states, r) for r in reached)))
     return ((number, fit(frozenset(reached))) for number, reached in sorted(by_step.items()))
 
 
-def _no_less(states: tuple[State, ...], least: tuple[State, ...]) -> bool:
+def _no_less(states: States, least: States) -> bool:
     return all(map(ge, states, least))

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from hooks.device import edition
-from hooks.device.edition import Listed, withdraw
+from hooks.device.edition import Listed, read, withdraw
 from hooks.device.last import LastSite
 from hooks.library import together
 from hooks.library.entries import Library
 
-__all__ = ["JOBS_SCRIPTS", "SCRIPTS", "WORKER", "LastSite", "publish", "withdraw"]
+__all__ = ["JOBS_SCRIPTS", "SCRIPTS", "WORKER", "LastSite", "Listed", "publish", "read", "withdraw"]
 
 _HERE = Path(__file__).parent
 
@@ -32,7 +32,7 @@ def publish(
     """Make the finished `site` one that devices can keep; nothing in it may change afterwards.
 
     `runtime` and `search` are the files of the calculators' Python and of the search's index.
-    `known` are files that were read just now. Gives what was listed of each file, by its path in the site.
+    `known` are files that were written or read just now. Gives what was listed of each file, by its path in the site.
     """
     calculators = sorted(path.relative_to(site).as_posix() for path in site.glob("calculators/*.html"))
     shared = {"runtime": tuple(runtime), "library": (*together.library(library), *calculators, *search)}

@@ -49,8 +49,8 @@ class Listed:
 
 
 def listed(site: Path, known: Mapping[str, Listed]) -> dict[str, Listed]:
-    """Each file of a finished site by its path; `known` are those that were read just now."""
-    return {path: known.get(path) or read(site / path, path) for path in _walk(site)}
+    """Each file of a finished site by its path; `known` are those that were written or read just now."""
+    return {path: known.get(path) or read((site / path).read_bytes(), path) for path in _walk(site)}
 
 
 def publish(site: Path, sets: Mapping[str, Iterable[str]], files: Mapping[str, Listed] | None = None) -> str:
@@ -84,9 +84,8 @@ def _walk(site: Path) -> Iterator[str]:
     return (path for path in paths if path not in LEFT_OUT and not path.startswith(f"{FOLDER}/"))
 
 
-def read(file: Path, path: str) -> Listed:
+def read(content: bytes, path: str) -> Listed:
     """What is listed of a file that stands at `path` in the site."""
-    content = file.read_bytes()
     shown = [*_PICTURE.findall(content), *_sizes(content)] if path.endswith(".html") else ()
     folder = posixpath.dirname(path)
     pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)

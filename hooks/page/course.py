@@ -7,7 +7,6 @@ is known next, and the board for it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache
 
 from hooks.check.analysis import State
 from hooks.check.course import Course, courses
@@ -44,14 +43,13 @@ def _machine(view: View, course: Course, drawn: Drawn) -> dict[str, object]:
         "away": list(course.away),
         "acts": acts,
         "fits": {str(number): list(where) for number, where in course.fits},
-        "boards": {"": [drawn(_resting(energies, states)) for states in course.known]}
+        "boards": {"": [drawn(board.known(_resting(energies, states))) for states in course.known]}
         | {str(step.number): _own(step, energies, course, drawn) for step in view.page.steps if step.test or step.restore},
     }
 
 
-@lru_cache(maxsize=4096)
-def _resting(energies: tuple[Energy, ...], states: tuple[State, ...]) -> board.Board:
-    return board.known(None, tuple(Line(e, s, s) for e, s in zip(energies, states, strict=True)))
+def _resting(energies: tuple[Energy, ...], states: tuple[State, ...]) -> tuple[Line, ...]:
+    return tuple(map(Line, energies, states, states))
 
 
 def _own(step: Step, energies: tuple[Energy, ...], course: Course, drawn: Drawn) -> dict[str, str]:
@@ -61,4 +59,4 @@ def _own(step: Step, energies: tuple[Energy, ...], course: Course, drawn: Drawn)
     there = dict(course.fits).get(step.number, ())
     leaving = {k: course.known[after[k]] if after else course.known[k] for k in there}
     lines = {k: tuple(map(Line, energies, course.known[k], leaving[k])) for k in there}
-    return {str(k): drawn(board.known(step, lines[k])) for k in there}
+    return {str(k): drawn(board.known(lines[k], step.test)) for k in there}

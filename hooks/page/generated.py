@@ -5,6 +5,7 @@ from __future__ import annotations
 import posixpath
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from itertools import takewhile
 from typing import Any
 
 
@@ -34,5 +35,12 @@ def address(path: str) -> str:
 
 def links_from(path: str) -> Callable[[str], str]:
     """A function that gives the link from the page at `path` to an address of the site."""
-    folder = posixpath.dirname(path) or "."
-    return lambda target: posixpath.relpath(target, folder)
+    folder = path.split("/")[:-1]
+    return lambda target: _link(folder, posixpath.normpath(target).split("/"))
+
+
+def _link(folder: list[str], target: list[str]) -> str:
+    """As `posixpath.relpath` gives it, which asks the system where it is each time."""
+    names = [] if target == ["."] else target
+    same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(folder, names, strict=False)))
+    return "/".join([".."] * (len(folder) - same) + names[same:]) or "."

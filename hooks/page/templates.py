@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import MutableMapping
+from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from hooks.page import markdown, words
@@ -20,6 +21,11 @@ class _Blocks(Environment):
     def make_globals(self, d: MutableMapping[str, Any] | None) -> MutableMapping[str, Any]:
         """In one dictionary: every include copies all of them."""
         return {**self.globals, **(d or {})}
+
+    @cache
+    def get_template(self, name: str, parent: str | None = None, globals: None = None) -> Template:
+        """Found once by each block that includes it: nothing of it changes while this runs."""
+        return super().get_template(name, parent, globals)
 
 
 ENVIRONMENT = _Blocks(

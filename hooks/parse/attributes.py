@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from hooks.parse.notes import Notes, choose
 from hooks.parse.words import BY_NAME, Takes
@@ -25,8 +26,7 @@ _LOOKS_LIKE_A_LIST = re.compile(
 _CURLY = "“”„‟«»‘’"
 
 
-@dataclass(frozen=True, slots=True)
-class Attribute:
+class Attribute(NamedTuple):
     """One word of the list; `value` is None where it stands alone."""
 
     name: str

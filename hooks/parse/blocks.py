@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum, auto
+from typing import NamedTuple
 
 from hooks.parse.lines import Body
 from hooks.parse.links import Stretch
@@ -37,8 +37,7 @@ class What(Enum):
     PROSE = auto()
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """Some lines that belong together, `first` to `last`, by their numbers in the file."""
 
     what: What

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -61,7 +60,7 @@ def _scalar(node: Node, notes: Notes, what: str) -> Text | None:
         notes.error(node.span, f"{what} holds a control character", "Take it out.")
     else:
         text = node.text.strip()
-        return node if text == node.text else replace(node, text=text)
+        return node if text == node.text else node._replace(text=text)
     return None
 
 

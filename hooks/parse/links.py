@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import PurePosixPath
 from posixpath import dirname, normpath, splitext
+from typing import NamedTuple
 from urllib.parse import unquote
 
 from hooks.parse.lines import code_span
@@ -27,8 +28,7 @@ _LINK = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)")
 _MARKED = re.compile(r"[\[\]<>*_`\\&]")
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """Some lines of a file as one text."""
 
     text: str

@@ -17,7 +17,7 @@ def rule_of(module: str) -> str:
     return module.rpartition(".")[2].replace("_", "-")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Notes:
     """A notebook for one file; `by`, `within` and `aside` give other covers to the same pages."""
 

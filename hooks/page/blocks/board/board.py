@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from hooks.check.analysis import State
@@ -60,24 +61,25 @@ def before(view: View) -> Board:
 def at(view: View, step: Step) -> Board:
     """The board while this step is being done: the worst over all paths that reach it."""
     there, proofs, earlier = view.lines(step), view.proofs(step), view.proved_before(step)
-    return _board(step, there, tuple(_line(view, line, step, proofs, earlier) for line in there))
+    return _board(step.test, there, tuple(_line(view, line, step, proofs, earlier) for line in there))
 
 
-def known(step: Step | None, there: tuple[Line, ...]) -> Board:
-    """The board of a job in which just this is known; `step` if it tests or turns something on.
+@lru_cache(maxsize=4096)
+def known(there: tuple[Line, ...], test: tuple[str, ...] = ()) -> Board:
+    """The board of a job in which just this is known; `test` are the energies that a test has on.
 
-    It links nowhere: which step proved what, and when, the job knows.
+    It links nowhere: which step proved what, and when, the job knows. Jobs on one machine share theirs.
     """
-    return _board(step, there, tuple(_bare(line, step) for line in there))
+    return _board(test, there, tuple(_bare(line, test) for line in there))
 
 
-def _board(step: Step | None, there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
+def _board(test: tuple[str, ...], there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
     if not there:
         return _unknown("No energy is named for this step, so none is proved.", drawn)
     if any(line.worst is None for line in there):
         return _unknown("Nothing is proved here: no checked way leads to this step.", drawn)
-    if step and step.test:
-        return _test(step, there, drawn)
+    if test:
+        return _test(test, there, drawn)
     if any(line.worst is State.ON for line in there):
         return Board("live", "hand-off", "HANDS OFF", _on(there), drawn)
     open_proofs = [line.energy.name for line in there if line.worst is not State.PROVED]
@@ -92,16 +94,16 @@ def _unknown(say: str, drawn: tuple[BoardLine, ...]) -> Board:
     return Board("unproved", "hand-off", "HANDS OFF", say, drawn)
 
 
-def _test(step: Step, there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
-    tested = words.names(step.test)
-    verb = "is" if len(step.test) == 1 else "are"
+def _test(test: tuple[str, ...], there: tuple[Line, ...], drawn: tuple[BoardLine, ...]) -> Board:
+    tested = words.names(test)
+    verb = "is" if len(test) == 1 else "are"
     say = f"{words.capital(tested)} {verb} on for the test."
-    others = tuple(x for x in there if x.energy.name not in step.test and x.worst is State.ON)
+    others = tuple(x for x in there if x.energy.name not in test and x.worst is State.ON)
     if others:
         say += f" {_on(others)}"
-    if "electricity" in step.test:
+    if "electricity" in test:
         return Board("test", "meter", "METER ONLY", say, drawn)
-    if WATERS.issuperset(step.test):
+    if WATERS.issuperset(test):
         return Board("test", "bucket", "TUBE ONLY", f"Hold tube and bucket. {say}", drawn)
     return Board("live", "hand-off", "HANDS OFF", say, drawn)
 
@@ -119,10 +121,10 @@ def going_on(there: tuple[Line, ...]) -> str:
     return f"{words.capital(words.names(going))} {verb} on in this step." if going else ""
 
 
-def _bare(line: Line, step: Step | None) -> BoardLine:
+def _bare(line: Line, test: tuple[str, ...]) -> BoardLine:
     energy, worst = line.energy, line.worst
     sign = lines.sign(energy, worst is State.ON)
-    return BoardLine(energy.name, words.name(energy.name), lines.shown(worst), _state(line, step), "", sign, (), None)
+    return BoardLine(energy.name, words.name(energy.name), lines.shown(worst), _state(line, test), "", sign, (), None)
 
 
 def _line(
@@ -137,7 +139,7 @@ def _line(
         energy.name,
         words.name(energy.name),
         lines.shown(worst),
-        _state(line, step),
+        _state(line, step.test if step else ()),
         view.only(energy),
         lines.sign(energy, worst is State.ON),
         tuple(Target(s.number, s.id) for s in proofs),
@@ -146,11 +148,11 @@ def _line(
     )
 
 
-def _state(line: Line, step: Step | None) -> str:
+def _state(line: Line, test: tuple[str, ...]) -> str:
     if line.worst is None:
         return "NOT proved"
     if line.worst is State.ON and line.arriving is not State.ON:
         return "goes ON here"
     said = words.state(line.energy.name, line.worst)
-    tested = step is not None and line.energy.name in step.test and line.worst is State.ON
+    tested = line.energy.name in test and line.worst is State.ON
     return f"{said} for the test" if tested else said

@@ -79,15 +79,15 @@ def _apart(numbers: Iterable[tuple[float, int]]) -> tuple[tuple[float, int], ...
 def _line(view: View, place: int) -> MapLine:
     energy, steps = view.page.energies[place], view.page.steps
     width = 100 / max(len(steps), 1)
-    halves: list[Stretch] = []
+    halves: list[tuple[float, float, str]] = []
     signs: list[Sign] = []
     for step in steps:
         at = (step.number - 0.5) * width
         line = next((x for x in view.lines(step) if x.energy is energy), None)
         if line is None:
             continue
-        halves.append(Stretch(at - width / 2, width / 2, lines.shown(line.arriving)))
-        halves.append(Stretch(at, width / 2, lines.shown(line.leaving)))
+        halves.append((at - width / 2, at, lines.shown(line.arriving)))
+        halves.append((at, at + width / 2, lines.shown(line.leaving)))
         sign = _sign(step, energy.name)
         if sign == "tick" or (sign and lines.point(energy) != "tank"):
             drawing = sign if sign == "tick" else lines.sign(energy, sign == "on")
@@ -103,15 +103,14 @@ def _sign(step: Step, energy: str) -> str:
     return "off" if energy in step.isolate else ""
 
 
-def _joined(halves: list[Stretch]) -> tuple[Stretch, ...]:
-    joined: list[Stretch] = []
-    for part in halves:
-        last = joined[-1] if joined else None
-        if last and last.shown == part.shown and abs(last.start + last.width - part.start) < 1e-6:
-            joined[-1] = Stretch(last.start, last.width + part.width, last.shown)
-        else:
-            joined.append(part)
-    return tuple(joined)
+def _joined(halves: list[tuple[float, float, str]]) -> tuple[Stretch, ...]:
+    """`halves` are start, end and look of half a step's width each; those that touch and look alike are one."""
+    joined: list[tuple[float, float, str]] = []
+    for start, end, shown in halves:
+        if joined and joined[-1][2] == shown and abs(joined[-1][1] - start) < 1e-6:
+            start = joined.pop()[0]
+        joined.append((start, end, shown))
+    return tuple(Stretch(start, end - start, shown) for start, end, shown in joined)
 
 
 def hollow(view: View, step: Step) -> bool:
