@@ -229,8 +229,4 @@ def _others(config: MkDocsConfig) -> list[tuple[str, int, int]]:
 
 
 _HOOK = StillbenchPlugin()
-on_startup, on_config, on_pre_build = _HOOK.on_startup, _HOOK.on_config, _HOOK.on_pre_build
-on_files, on_page_markdown = _HOOK.on_files, _HOOK.on_page_markdown
-on_env, on_page_content = _HOOK.on_env, _HOOK.on_page_content
-on_post_build, on_nav, on_serve = _HOOK.on_post_build, _HOOK.on_nav, _HOOK.on_serve
-on_post_template, on_build_error = _HOOK.on_post_template, _HOOK.on_build_error
+globals().update({event: getattr(_HOOK, event) for event in vars(StillbenchPlugin) if event.startswith("on_")})

@@ -58,7 +58,7 @@ class Kept:
         self._memory: dict[tuple[str, str], Any] = {}
         self._fresh: dict[tuple[str, str], bytes] = {}
         self._used: dict[str, set[str]] = {}
-        self._file = file
+        self._there: dict[str, set[str]] = {}
         self._database = _opened(file) if file else None
 
     def of(self, sort: str, key: str, make: Callable[[], T]) -> T:
@@ -72,11 +72,17 @@ class Kept:
     def get(self, sort: str, key: str) -> Any | None:
         """What is kept; None where nothing is, or nothing that can be trusted."""
         self._used.setdefault(sort, set()).add(key)
-        if (sort, key) not in self._memory and self._database:
+        if (sort, key) not in self._memory and self._database and key in self._listed(sort):
             read = _read(self._database, sort, key)
             if read is not None:
                 self._memory[sort, key] = read
         return self._memory.get((sort, key))
+
+    def _listed(self, sort: str) -> set[str]:
+        """What the file had of that sort when it was first asked: most builds of much that is new ask in vain."""
+        if sort not in self._there and self._database:
+            self._there[sort] = _keys(self._database, sort)
+        return self._there[sort]
 
     def put(self, sort: str, key: str, value: object) -> None:
         """Keep a result; it is written by `save`."""
@@ -140,7 +146,7 @@ def _opened(file: Path) -> sqlite3.Connection | None:
             (file.parent / ".gitignore").write_text("*\n", "utf-8")
             database = sqlite3.connect(file, timeout=2, check_same_thread=False)
             database.execute("PRAGMA synchronous = OFF")
-            database.execute("CREATE TABLE IF NOT EXISTS kept (sort, key, value, PRIMARY KEY (sort, key)) WITHOUT ROWID")
+            database.execute("CREATE TABLE IF NOT EXISTS kept (sort, key, value, PRIMARY KEY (sort, key))")
             database.execute("SELECT sort, key, value FROM kept LIMIT 1").fetchall()
         except (OSError, sqlite3.Error):
             with suppress(OSError):
@@ -159,12 +165,19 @@ def _read(database: sqlite3.Connection, sort: str, key: str) -> Any | None:
         return None
 
 
+def _keys(database: sqlite3.Connection, sort: str) -> set[str]:
+    try:
+        return {key for (key,) in database.execute("SELECT key FROM kept WHERE sort = ?", (sort,))}
+    except sqlite3.Error:
+        return set()
+
+
 def _write(database: sqlite3.Connection, fresh: dict[tuple[str, str], bytes], used: dict[str, set[str]]) -> None:
     rows = ((sort, key, _seal(sort, key, value) + value) for (sort, key), value in fresh.items())
     with database:
         for sort, keys in used.items():
-            known = {key for (key,) in database.execute("SELECT key FROM kept WHERE sort = ?", (sort,))}
-            database.executemany("DELETE FROM kept WHERE sort = ? AND key = ?", [(sort, key) for key in known - keys])
+            gone = [(sort, key) for key in _keys(database, sort) - keys]
+            database.executemany("DELETE FROM kept WHERE sort = ? AND key = ?", gone)
         database.executemany("REPLACE INTO kept VALUES (?, ?, ?)", rows)
 
 

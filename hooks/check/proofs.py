@@ -116,12 +116,14 @@ def _reached(page: Page, place: int, seen: list[_Seen]) -> Reached | None:
     proofs: dict[str, set[int]] = defaultdict(set)
     models: list[str] = []
     for one in seen:
-        spots = one.leaving.get(place, {})
+        spots = one.leaving.get(place)
+        if not spots:
+            continue
         names = [e.name for e in one.walk.machine.energies]
-        models += one.walk.machine.models if spots else ()
-        for spot, after in spots.items():
-            _lower(arriving, names, spot.states)
-            _lower(leaving, names, after)
+        models += one.walk.machine.models
+        _lower(arriving, names, (spot.states for spot in spots))
+        _lower(leaving, names, spots.values())
+        for spot in spots:
             for name, steps in zip(names, one.covers[spot], strict=True):
                 proofs[name] |= steps
     if not models:
@@ -136,8 +138,9 @@ def _reached(page: Page, place: int, seen: list[_Seen]) -> Reached | None:
     )
 
 
-def _lower(known: dict[str, State], names: list[str], states: Iterable[State]) -> None:
-    for name, state in zip(names, states, strict=True):
+def _lower(known: dict[str, State], names: list[str], there: Iterable[States]) -> None:
+    """To the worst of each energy in any of the states; of a machine without energies there is none."""
+    for name, state in zip(names, map(min, zip(*there, strict=True)), strict=True):
         known[name] = min(known.get(name, state), state)
 
 

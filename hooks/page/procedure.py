@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
+from typing import NamedTuple
 
 from markupsafe import Markup
 
 from hooks.check.analysis import Analysis
 from hooks.diagnostics import Finding
-from hooks.model import Page, Shop, Step
+from hooks.model import Page, Shop, Stage, Step
 from hooks.page import course, graph
 from hooks.page.blocks.before import before
 from hooks.page.blocks.board import board
@@ -60,7 +61,7 @@ def render(
         folds=before.folds(page),
         map=job_map.of(view),
         board=boards.before,
-        stages=list(_stages(view, rows)),
+        stages=_stages(view, rows),
         boards=boards.drawn,
         evidence=evidence.of(view, findings),
         foot=foot(page),
@@ -120,18 +121,26 @@ def _row(
     return draw("step/step.html", view=steps.of(view, step), board=boards.at(step), finding=finding, accepted=here)
 
 
-def _stages(view: View, rows: list[Markup]) -> Iterator[dict[str, object]]:
-    """The steps by stage; those before the first stage stand under a heading of their own."""
+class Group(NamedTuple):
+    """The steps of a stage; those before the first stage stand under a heading of their own."""
+
+    stage: Stage | None
+    intro: Markup | None
+    rail: Markup
+    rows: list[Markup]
+
+
+def _stages(view: View, rows: list[Markup]) -> list[Group]:
+    groups: list[Group] = []
     last: object = object()
-    stage: dict[str, object] = {}
     for step, row in zip(view.page.steps, rows, strict=True):
         if step.stage != last:
             last = step.stage
             known = view.page.stages[step.stage] if step.stage is not None else None
             intro = known and figure.text(known.intro, known.figures, view.links, view.page.language, later=True)
-            stage = {"stage": known, "intro": intro, "rail": rail.between(view, step), "rows": []}
-            yield stage
-        stage["rows"].append(row)
+            groups.append(Group(known, intro, rail.between(view, step), []))
+        groups[-1].rows.append(row)
+    return groups
 
 
 def _does(view: View) -> str | None:

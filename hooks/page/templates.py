@@ -2,21 +2,40 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import MutableMapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from hooks.page import markdown, words
 
 BLOCKS = Path(__file__).parent / "blocks"
+SPECIAL = re.compile("[&<>'\"]").search
+
+
+def _escaped(value: object) -> str:
+    """As `markupsafe.escape` has it, but text that needs no escaping stays what it is: it is joined at once."""
+    kind = type(value)
+    return value if kind is Markup or (kind is str and not SPECIAL(value)) else escape(value)
+
+
+class _Block(Template):
+    @classmethod
+    def from_code(cls, *given: Any, **more: Any) -> Template:
+        made = super().from_code(*given, **more)
+        made.root_render_func.__globals__["escape"] = _escaped
+        return made
 
 
 class _Blocks(Environment):
     """Blocks are small and include each other, so what Jinja does around each counts."""
+
+    template_class = _Block
+    getattr = staticmethod(getattr)  # what a template names is an attribute: nothing else is tried
 
     def make_globals(self, d: MutableMapping[str, Any] | None) -> MutableMapping[str, Any]:
         """In one dictionary: every include copies all of them."""

@@ -23,6 +23,7 @@ Example mended:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from hooks.check.english import ALL, FORBIDS, LETS_OUT, NAMED, TURNS_OFF, WHOLE, sentences
 from hooks.check.found import Found, listed
@@ -49,12 +50,16 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
 
 def told(message: Message, energies: tuple[Energy, ...]) -> tuple[str, ...]:
     """The energies that a message tells to cut or to let out, in the page's order, undeclared ones last."""
-    names: list[str] = []
-    for sentence in sentences(message.text):
-        for found in TURNS_OFF.finditer(FORBIDS.sub("", sentence)):
-            names += _meant(found[0], message, energies)
+    names = [name for clause in _clauses(message.text) for name in _meant(clause, message, energies)]
     known = [energy.name for energy in energies if energy.name in names]
     return (*known, *dict.fromkeys(name for name in names if name not in known))
+
+
+@lru_cache(maxsize=4096)
+def _clauses(text: str) -> tuple[str, ...]:
+    """Where a text tells to cut an energy or to let it out; many pages of a shop warn in the same words."""
+    told = (FORBIDS.sub("", sentence) for sentence in sentences(text))
+    return tuple(found[0] for sentence in told for found in TURNS_OFF.finditer(sentence))
 
 
 def _meant(clause: str, message: Message, energies: tuple[Energy, ...]) -> list[str]:

@@ -23,6 +23,7 @@ Example mended:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from hooks.check.english import AVOID, sentences
 from hooks.check.found import Found
@@ -42,9 +43,7 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
     for step, message in placed(page) if page.language == ORIGINAL else ():
         if message.word == "notice":
             continue
-        few = 1 + len(sentences(message.text)) < PARTS
-        if few or not AVOID.search(message.text):
-            lacks = "says too little" if few else "does not say how to keep out of it"
+        if lacks := _lacks(message.text):
             yield Found(
                 message.span,
                 f'the {message.word} "{message.title}" {lacks}',
@@ -52,3 +51,11 @@ def on_page(page: Page, shop: ParsedShop) -> Iterator[Found]:
                 step,
                 level=Level.WARNING,
             )
+
+
+@lru_cache(maxsize=4096)
+def _lacks(text: str) -> str:
+    """What a message does not do, empty where it does all; many pages of a shop warn in the same words."""
+    if 1 + len(sentences(text)) < PARTS:
+        return "says too little"
+    return "" if AVOID.search(text) else "does not say how to keep out of it"
