@@ -34,6 +34,7 @@ LEFT_OUT = frozenset({WORKER, "sitemap.xml", "sitemap.xml.gz"})
 DIGITS = 16
 """So many hexadecimal digits of a SHA-256 tell a file from another."""
 _PICTURE = re.compile(rb'<(?:img|source|video)\s[^>]*?(?:src|poster)="([^"#?]+)"')
+_TAGS = (b"<img", b"<source", b"<video")
 _SIZES = re.compile(rb'<img\s[^>]*?srcset="([^"]+)"')
 
 
@@ -86,7 +87,8 @@ def _walk(site: Path) -> Iterator[str]:
 
 def read(content: bytes, path: str) -> Listed:
     """What is listed of a file that stands at `path` in the site."""
-    shown = [*_PICTURE.findall(content), *_sizes(content)] if path.endswith(".html") else ()
+    may_show = path.endswith(".html") and any(tag in content for tag in _TAGS)  # most pages show none
+    shown = [*_PICTURE.findall(content), *_sizes(content)] if may_show else ()
     folder = posixpath.dirname(path)
     pictures = (posixpath.normpath(posixpath.join(folder, unquote(one.decode()))) for one in shown)
     return Listed(digest_of(content), len(content), tuple(pictures))

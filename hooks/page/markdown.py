@@ -18,6 +18,8 @@ from hooks.parse.lines import closes, opens
 SCHEMES = frozenset({"", "http", "https", "mailto", "tel"})
 """Links that are followed; any other, `javascript:` among them, loses its address."""
 PLAIN = re.compile(r"[^*_`\[\]<>&|!\\\t\x02\x03\x0b-\x1f\x7f\x85\u2028\u2029]*")
+MARKED = re.compile(r"(?<![\w`*])(?:\*\*([A-Za-z0-9](?:[A-Za-z0-9 ,-]*[A-Za-z0-9])?)\*\*|`([A-Za-z0-9](?:[A-Za-z0-9 .,-]*[A-Za-z0-9])?)`)(?![\w`*])")
+"""A few words in bold, or as they are written somewhere: the two marks that most texts do with."""
 SPECIAL_START = re.compile(r"^(?:[ #=+>~:-]|\d+[.)])|  $", re.MULTILINE)
 BREAK = re.compile(r"\n(?: *\n)+")
 
@@ -90,7 +92,12 @@ _READER = _reader()
 def render(text: str) -> Markup:
     """Markdown to HTML. Tags that stand in the text are shown as text."""
     text = text.strip("\n")
-    if PLAIN.fullmatch(text) and not SPECIAL_START.search(text) and text.strip():
-        paragraphs = BREAK.split(text)
+    if PLAIN.fullmatch(MARKED.sub("x", text)) and not SPECIAL_START.search(text) and text.strip():
+        paragraphs = BREAK.split(MARKED.sub(_drawn, text))
         return Markup("\n".join(f"<p>{p}</p>" for p in paragraphs))
     return Markup(_READER.reset().convert(text))
+
+
+def _drawn(marked: re.Match[str]) -> str:
+    bold, code = marked.groups()
+    return f"<code>{code}</code>" if bold is None else f"<strong>{bold}</strong>"

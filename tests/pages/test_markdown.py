@@ -100,3 +100,16 @@ PLAIN = st.text(alphabet="ab Z09.,;:?'\"/()-+=#~%°\n", max_size=40)
 def test_plain_text_takes_a_short_way_to_the_same_html(text: str) -> None:
     slow = markdown._READER.reset().convert(text.strip("\n"))
     assert str(markdown.render(text)) == slow
+
+
+MARKED = st.lists(st.sampled_from(["**Never**", "**a b**", "`left`", "`a b`", "**", "`", "*", "_", " ", "\n", "\n\n", "a", "B2", ".", ", ", "-", "é", "1."]), max_size=12)
+
+
+@given(MARKED.map("".join))
+def test_words_in_bold_and_as_written_take_it_too(text: str) -> None:
+    assert str(markdown.render(text)) == markdown._READER.reset().convert(text.strip("\n"))
+
+
+def test_the_short_way_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(markdown, "_READER", None)
+    assert markdown.render("**Never** pull the `upper` lead.\n\nWait.") == "<p><strong>Never</strong> pull the <code>upper</code> lead.</p>\n<p>Wait.</p>"
