@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -60,9 +60,9 @@ def render(
         intro=figure.text(page.intro, page.figures, view.links, page.language),
         folds=before.folds(page),
         map=job_map.of(view),
-        board=boards.before,
         stages=_stages(view, rows),
-        boards=boards.drawn,
+        board=boards.before,
+        boards=boards,
         evidence=evidence.of(view, findings),
         foot=foot(page),
         limits=LIMITS,
@@ -85,31 +85,44 @@ def foot(page: Page) -> str:
 
 
 class _Boards:
-    """Every distinct board of a page, drawn once, with its id."""
+    """Every distinct board of a page, drawn once, with its id; and every distinct line, which boards share."""
 
     def __init__(self, view: View) -> None:
         self._view = view
         self._ids: dict[board.Board, str] = {}
-        self.before = self.id(board.before(view))
+        self._places: dict[board.BoardLine, int] = {}
+        self.first = board.before(view)
+        self.before = self.id(self.first)
 
     def at(self, step: Step) -> str:
         """The id of the board for a step."""
         return self.id(board.at(self._view, step))
 
-    @property
-    def drawn(self) -> dict[str, Markup]:
-        """Id and HTML of each."""
-        return {id: _drawn(one) for one, id in self._ids.items()}
-
     def id(self, one: board.Board) -> str:
         """The id of a board, drawn or not yet."""
         return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
 
+    @property
+    def drawn(self) -> Iterator[tuple[str, board.Board, Markup]]:
+        """The id of each, the board, and for each of its lines the number of that line among `lines`."""
+        for one, id in self._ids.items():
+            places = (self._places.setdefault(line, len(self._places)) for line in one.lines)
+            yield id, one, Markup("".join(f'<li data-line="{place}"></li>' for place in places))
+
+    @property
+    def lines(self) -> Markup:
+        """The lines of all boards that were drawn, in the order of their numbers."""
+        return Markup("".join(map(_line, self._places)))
+
+    def whole(self, one: board.Board) -> Markup:
+        """All lines of a board."""
+        return Markup("".join(map(_line, one.lines)))
+
 
 @lru_cache(maxsize=4096)
-def _drawn(one: board.Board) -> Markup:
-    """Jobs on one machine share most of their boards."""
-    return draw("board/board.html", board=one)
+def _line(one: board.BoardLine) -> str:
+    """Jobs on one machine share most of their lines."""
+    return fill("board/line.html", line=one)
 
 
 def _row(

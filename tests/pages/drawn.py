@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -144,8 +145,20 @@ class Drawn:
 
     def board(self, id: str) -> Tag:
         """The board that a script shows while that step is open."""
-        template = self.soup.find("template", id=self.step(id)["data-board"])
-        return BeautifulSoup(template.decode_contents(), "html.parser").div
+        return self.whole(self.step(id)["data-board"])
+
+    def whole(self, id: str) -> Tag:
+        """A board with its lines, as a script puts it together."""
+        made = copy(self.soup.find("template", id=id).div)
+        lines = self.soup.find("template", id="page--board-lines").find_all("li", recursive=False)
+        for place in made.select("[data-line]"):
+            place.replace_with(copy(lines[int(place["data-line"])]))
+        return BeautifulSoup(str(made), "html.parser").div
+
+    @property
+    def boards(self) -> list[Tag]:
+        """All boards that a script may show."""
+        return [self.whole(one["id"]) for one in self.soup.select("template[id^=page--board-]") if one["id"] != "page--board-lines"]
 
 
 def draw(text: str = PUMP, *, analysed: bool = True, shop: Shop = SHOP, **more: object) -> Drawn:

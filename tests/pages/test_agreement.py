@@ -77,6 +77,7 @@ def agrees(made: Page, drawn: Tag) -> None:
 
 
 def board(drawn: Tag, row: Tag) -> str:
+    """The board without its lines."""
     return drawn.find("template", id=row["data-board"]).decode_contents()
 
 

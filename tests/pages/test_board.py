@@ -77,8 +77,7 @@ def test_every_proof_that_may_cover_a_line_is_named() -> None:
 
 @pytest.mark.parametrize("page", PAGES.values(), ids=PAGES.keys())
 def test_the_wall_side_of_a_supply_is_always_full(page: Drawn) -> None:
-    for template in page.soup.find_all("template"):
-        board = BeautifulSoup(template.decode_contents(), "html.parser")
+    for board in page.boards:
         for pipe in board.select("svg.pipe"):
             supply = pipe.find("use", class_="point") is not None
             wall = pipe.find("rect", attrs={"x": "64%"})
@@ -103,8 +102,10 @@ def test_a_step_that_no_way_leads_to_is_not_proved() -> None:
 
 def test_equal_boards_are_drawn_once() -> None:
     soup = PAGES["pump"].soup
-    drawn = [t.decode_contents() for t in soup.find_all("template")]
-    assert len(drawn) == len(set(drawn))
+    drawn = [str(board) for board in PAGES["pump"].boards]
+    assert len(drawn) == len(set(drawn)) > 1
+    lines = [str(line) for line in soup.select("#page--board-lines > li")]
+    assert len(lines) == len(set(lines)) > 1
     shown = {step["data-board"] for step in soup.select(".step")}
     assert len(shown) < len(PAGES["pump"].page.steps)
 

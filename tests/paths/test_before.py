@@ -108,7 +108,7 @@ def test_the_page_says_on_what_it_counts_and_the_evidence_names_that_page() -> N
     assert evidence is not None
     assert " ".join(evidence.text.split()) == "1 Swap the part: Power proved on Make it safe; water proved on Make it safe."
     assert [a["href"] for a in evidence.select("a")] == ["#swap", "first.html", "first.html"]
-    assert {a["href"] for a in soup.select(".board-now .lines a")} >= {"first.html"}
+    assert {a["href"] for a in soup.select("#page--board-lines a")} >= {"first.html"}
 
 
 def test_a_job_on_the_device_begins_with_everything_on_all_the_same() -> None:

@@ -7,9 +7,16 @@ const board = {
     if (!place || !drawn) return;
     if (place.dataset.shows === id) return board.fit(place);
     place.dataset.shows = id;
-    place.querySelector(".now").replaceChildren(drawn.content.cloneNode(true));
+    place.querySelector(".now").replaceChildren(board.whole(job, drawn));
     place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
     board.fit(place);
+  },
+  // Boards share their lines: in each stands the number of a line.
+  whole(job, drawn) {
+    const lines = job.querySelector("#page--board-lines").content.children;
+    const made = drawn.content.cloneNode(true);
+    for (const one of made.querySelectorAll("[data-line]")) one.replaceWith(lines[one.dataset.line].cloneNode(true));
+    return made;
   },
   // A board that would take more than this share of the screen is drawn without its lines. It is measured once all
   // that is being said of it was drawn: before somebody is led to a place, else when the script is through.
