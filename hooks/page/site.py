@@ -274,7 +274,8 @@ class Site:
             return ()
         known = {p.source.name: p.page for p in self.parsed.pages}
         entries = [(known[e.name], e) for e in (*self.library.entries, *self._translated)]
-        copies = {e.address: text_index.copy(page, e) for page, e in entries if page and page.kind in RENDER}
+        plain = text_index.Copies()
+        copies = {e.address: plain.copy(page, e) for page, e in entries if page and page.kind in RENDER}
         made = [p.address for p in self.generated if p.meta["page"] in TEXTS]
         index = text_index.write(copies, [*made, *(e.address for e in self.library.texts)], site)
         return (*index.always, *index.words, *index.texts)

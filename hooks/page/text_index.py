@@ -7,6 +7,7 @@ heading. The search asks it for what the list of pages does not know (see `finde
 from __future__ import annotations
 
 import subprocess
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -24,6 +25,8 @@ from hooks.parse.links import plain
 FOLDER = "assets/stillbench/pagefind/"
 SCRIPT = f"{FOLDER}pagefind.js"
 LANGUAGE = "en"
+LISTED = 40
+"""So many pages a search lists at most (MOST in `search.js`)."""
 ALWAYS = ("pagefind.js", "pagefind-entry.json", f"wasm.{LANGUAGE}.pagefind", "*.pf_meta")
 
 
@@ -76,25 +79,36 @@ def _run(texts: Path, to: Path) -> None:
     subprocess.run([str(pagefind_bin.get_executable()), *where, *how], check=True, stdout=subprocess.DEVNULL)
 
 
-def copy(page: Page, entry: Entry) -> str:
-    """The plain copy of a page with steps. A heading's id is the step's id and stage, quoted, with a bar between."""
-    known = (entry.appliance, *entry.models, *entry.symptoms)
-    front = [f'<h1>{escape(page.title)}</h1><p data-pagefind-weight="3">{escape(". ".join(known))}</p>']
-    front += [f"<p>{escape(_plain((*_messages(page.messages), page.intro)))}</p>"]
-    steps = (_step(page, step) for step in page.steps)
-    return f'<!doctype html><html><body><div id="page">{"".join((*front, *steps))}</div></body></html>'
+class Copies:
+    """Makes the plain copies of the pages with steps, one after the other.
 
+    A shop warns in the same words on many pages, and words that are on all of them lead to none: of the pages with one
+    message the first stand for all, as many as a search lists.
+    """
 
-def _step(page: Page, step: Step) -> str:
-    ways = (*step.ways, *([step.next] if step.next else ()))
-    labels = (reading.label for reading in step.readings)
-    text = _plain((*_messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
-    id = f"{quote(step.id)}|{quote(of_step(page, step))}"
-    return f'<h3 id="{id}">{escape(step.title)}</h3><p>{escape(text)}</p>'
+    def __init__(self) -> None:
+        self._told: Counter[str] = Counter()
 
+    def copy(self, page: Page, entry: Entry) -> str:
+        """The plain copy of a page. A heading's id is the step's id and stage, quoted, with a bar between."""
+        known = (entry.appliance, *entry.models, *entry.symptoms)
+        front = [f'<h1>{escape(page.title)}</h1><p data-pagefind-weight="3">{escape(". ".join(known))}</p>']
+        front += [f"<p>{escape(_plain((*self._messages(page.messages), page.intro)))}</p>"]
+        steps = (self._step(page, step) for step in page.steps)
+        return f'<!doctype html><html><body><div id="page">{"".join((*front, *steps))}</div></body></html>'
 
-def _messages(messages: Iterable[Message]) -> Iterator[str]:
-    return (f"{message.title}. {message.text}" for message in messages)
+    def _step(self, page: Page, step: Step) -> str:
+        ways = (*step.ways, *([step.next] if step.next else ()))
+        labels = (reading.label for reading in step.readings)
+        text = _plain((*self._messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
+        id = f"{quote(step.id)}|{quote(of_step(page, step))}"
+        return f'<h3 id="{id}">{escape(step.title)}</h3><p>{escape(text)}</p>'
+
+    def _messages(self, messages: Iterable[Message]) -> Iterator[str]:
+        for text in (f"{message.title}. {message.text}" for message in messages):
+            self._told[text] += 1
+            if self._told[text] <= LISTED:
+                yield text
 
 
 def _plain(texts: Iterable[str]) -> str:
