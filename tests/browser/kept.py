@@ -115,10 +115,27 @@ def visit(page: Page, base: str, *paths: str) -> None:
 
 def until(page: Page, so: str) -> None:
     """Wait until what the page has to wait for itself is so: a function that gives a promise is always true to Playwright."""
-    last = time.monotonic() + LIMIT / 1000
-    while not _is(page, so):
-        assert time.monotonic() < last, f"it never came that {so}"
+    assert _comes(page, so, LIMIT), f"it never came that {so}"
+
+
+def replaced(page: Page, so: str) -> None:
+    """The same for what comes once a new service worker has taken over from the old one.
+
+    A browser ends a worker that has nothing to do, but seldom while a debugger looks on, as a test does; the new one
+    waits for that. So the old one is ended here, where it takes long.
+    """
+    if not _comes(page, so, LIMIT // 2):
+        debugger = page.context.new_cdp_session(page)
+        debugger.send("ServiceWorker.enable")
+        debugger.send("ServiceWorker.stopAllWorkers")
+        until(page, so)
+
+
+def _comes(page: Page, so: str, limit: int) -> bool:
+    last = time.monotonic() + limit / 1000
+    while not (there := _is(page, so)) and time.monotonic() < last:
         page.wait_for_timeout(50)
+    return there
 
 
 def _is(page: Page, so: str) -> bool:

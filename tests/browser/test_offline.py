@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, Playwright, expect
 
 from hooks.device import withdraw
 from tests.browser.conftest import Serve
-from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, settle, shop, style, until, visit
+from tests.browser.kept import LIMIT, MACHINE, OTHER, PROCEDURE, Shop, ask, keep, on_tablet, replaced, settle, shop, style, until, visit
 
 FIGURES = """() => Promise.all([...document.querySelectorAll("main img")].map(async (image) => {
   image.loading = "eager";
@@ -192,7 +192,7 @@ def test_a_preview_takes_away_what_the_published_site_left(tablet_shop: Shop) ->
         visit(page, tablet_shop.base, PROCEDURE)
         withdraw(tablet_shop.site)
         page.reload()
-        until(page, "!(await caches.keys()).length && !(await navigator.serviceWorker.getRegistrations()).length")
+        replaced(page, "!(await caches.keys()).length && !(await navigator.serviceWorker.getRegistrations()).length")
 
 
 def test_the_site_can_be_installed(tablet_shop: Shop) -> None:
