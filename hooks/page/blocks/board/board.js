@@ -11,9 +11,9 @@ const board = {
     place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
     board.fit(place);
   },
-  // Boards share their lines: in each stands the number of a line.
+  // Boards share their lines: in each stands the number of a line. A job that began on an older page has whole boards.
   whole(job, drawn) {
-    const lines = job.querySelector("#page--board-lines").content.children;
+    const lines = job.querySelector("#page--board-lines")?.content.children;
     const made = drawn.content.cloneNode(true);
     for (const one of made.querySelectorAll("[data-line]")) one.replaceWith(lines[one.dataset.line].cloneNode(true));
     return made;
