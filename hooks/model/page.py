@@ -171,9 +171,8 @@ class Step:
     @property
     def marked(self) -> bool:
         """Whether any word says what kind of step it is. Unmarked means hands-on."""
-        energies = (self.isolate, self.release, self.verify, self.restore, self.test)
-        flags = (self.check, self.ready, self.work, self.decide, self.end, self.uses)
-        return any(energies) or any(flags)
+        effect = self.isolate or self.release or self.verify or self.restore or self.test
+        return bool(effect or self.check or self.ready or self.work or self.decide or self.end or self.uses)
 
     @property
     def hands_on(self) -> bool:

@@ -12,6 +12,7 @@ from hooks.check.analysis import State
 from hooks.check.course import Course, courses
 from hooks.model import Energy, Step
 from hooks.page.blocks.board import board
+from hooks.page.graph import STATES
 from hooks.page.view import Line, View
 
 Drawn = Callable[[board.Board], str]
@@ -39,7 +40,7 @@ def _machine(view: View, course: Course, drawn: Drawn) -> dict[str, object]:
         acts.setdefault(str(number), {})[PROOFS[proof]] = list(after)
     return {
         "models": list(course.models),
-        "known": [dict(zip(course.energies, (s.name.lower() for s in states), strict=True)) for states in course.known],
+        "known": [dict(zip(course.energies, (STATES[s] for s in states), strict=True)) for states in course.known],
         "away": list(course.away),
         "acts": acts,
         "fits": {str(number): list(where) for number, where in course.fits},

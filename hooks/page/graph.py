@@ -6,12 +6,14 @@ import hashlib
 import json
 from collections.abc import Iterable
 
-from hooks.check.analysis import Analysis, Edge, Energies
+from hooks.check.analysis import Analysis, Edge, Energies, State
 from hooks.model import Page, Step
 from hooks.page import lines, words
 from hooks.parse import durations
 
 Graph = dict[str, object]
+STATES = tuple(state.name.lower() for state in State)
+"""How a script calls each state."""
 
 
 def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ()) -> Graph:
@@ -84,7 +86,7 @@ def _edge(edge: Edge) -> Graph:
 
 
 def _known(energies: Energies) -> dict[str, str]:
-    return {name: state.name.lower() for name, state in energies}
+    return {name: STATES[state] for name, state in energies}
 
 
 def _short(found: Graph) -> Graph:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from hooks.check.analysis import State
 from hooks.model import Energy
-from hooks.page import words
+
+SHOWN = {None: "off", State.ON: "on", State.OFF: "off", State.RELEASED: "off", State.PROVED: "proved"}
 
 
 def point(energy: Energy) -> str:
@@ -24,4 +25,4 @@ def sign(energy: Energy, on: bool) -> str:
 
 def shown(state: State | None) -> str:
     """How a line is drawn: full, hatched or hollow. What is not known is hatched."""
-    return "off" if state is None else words.shown(state)
+    return SHOWN[state]

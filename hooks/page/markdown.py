@@ -92,8 +92,9 @@ _READER = _reader()
 def render(text: str) -> Markup:
     """Markdown to HTML. Tags that stand in the text are shown as text."""
     text = text.strip("\n")
-    if PLAIN.fullmatch(MARKED.sub("x", text)) and not SPECIAL_START.search(text) and text.strip():
-        paragraphs = BREAK.split(MARKED.sub(_drawn, text))
+    drawn = MARKED.sub(_drawn, text) if "**" in text or "`" in text else text
+    if PLAIN.fullmatch(drawn if drawn is text else MARKED.sub("x", text)) and not SPECIAL_START.search(text) and text.strip():
+        paragraphs = BREAK.split(drawn)
         return Markup("\n".join(f"<p>{p}</p>" for p in paragraphs))
     return Markup(_READER.reset().convert(text))
 

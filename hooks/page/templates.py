@@ -20,7 +20,9 @@ SPECIAL = re.compile("[&<>'\"]").search
 def _escaped(value: object) -> str:
     """As `markupsafe.escape` has it, but text that needs no escaping stays what it is: it is joined at once."""
     kind = type(value)
-    return value if kind is Markup or (kind is str and not SPECIAL(value)) else escape(value)
+    if kind is Markup or (kind is str and not SPECIAL(value)):
+        return value
+    return str(value) if kind is int else escape(value)
 
 
 class _Block(Template):

@@ -90,11 +90,6 @@ def limits(low: float | None, high: float | None) -> str:
     return f"at most {figure(high)}" if high is not None else ""
 
 
-def shown(state: State) -> str:
-    """How a line is drawn in that state: full, hatched or hollow."""
-    return ("on", "off", "off", "proved")[state]
-
-
 def state(energy: str, known: State) -> str:
     """What the board says of one energy."""
     if known is State.RELEASED:

@@ -20,6 +20,7 @@ _TITLE = re.compile(r"""\s+("[^"]*"|'[^']*')\s*$""")
 _ELSEWHERE = re.compile(r"(?!https?:(?!//))(?:[A-Za-z][A-Za-z0-9+.-]*:|//)", re.IGNORECASE)
 _ANCHOR = re.compile(r"<[a-z][^>]*?\bhref\s*=\s*[\"']?([^\"'\s>]*)", re.IGNORECASE)
 _DEFINITION = re.compile(r"\[[^\[\]]*\]:\s*<?([^\s>]+)")
+_NOT_AS_WRITTEN = re.compile(r"[`\\]")
 _ESCAPED = re.compile(r"\\(?=[^\w\s])")
 _PAGES = ("", ".md", ".html", ".htm")
 _BARE = re.compile(r"<([A-Za-z][A-Za-z0-9+.-]*:[^\s<>]*)>")
@@ -109,7 +110,8 @@ def without_code(text: str) -> str:
     if "`" not in text and "\\" not in text:
         return text
     kept, at = list(text), 0
-    while at < len(text):
+    while found := _NOT_AS_WRITTEN.search(text, at):
+        at = found.start()
         if text[at] == "\\":
             kept[at : at + 2] = "  "[: len(text) - at]
             at += 2
