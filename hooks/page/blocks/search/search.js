@@ -2,13 +2,13 @@
 (() => {
   const sheet = document.querySelector("[data-search]");
   if (!sheet) return;
-  const { apart, divide, find, foundRow, inside, isApart, words: said } = window.stillbench;
+  const { apart, divide, find, foundRow, inside, isApart, openTexts, words: said } = window.stillbench;
   const words = sheet.querySelector("[name=words]");
   const count = sheet.querySelector(".count");
   const list = sheet.querySelector(".found");
   const MOST = 40;
   const AT_ONCE = 12; // more than a screen shows: the rest is drawn when nobody types
-  const PAUSE = 150; // milliseconds without a key before the texts are asked
+  const PAUSE = 100; // milliseconds without a key before the texts are asked
   let [state, asked, opens] = ["not fetched", 0, false];
 
   const fetchScript = (name) =>
@@ -48,6 +48,7 @@
     list.replaceChildren(...shown.map((one) => foundRow(one, first.words)));
     if (!first.words.length) return say();
     say(shown, true);
+    if (!first.complete) openTexts();
     await new Promise((resolve) => setTimeout(resolve, PAUSE));
     if (mine !== asked) return;
     const extra = await inside(first.telling).catch(() => []);
