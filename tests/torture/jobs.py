@@ -12,7 +12,7 @@ import tempfile
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwright
+from playwright.sync_api import BrowserContext, Page, Playwright, TimeoutError, sync_playwright
 
 from hooks.device import SCRIPTS
 from hooks.page import bundle
@@ -61,6 +61,7 @@ WORK = """(seed) => {
   };
   go();
 }"""
+STATE = "[document.readyState, document.querySelector('.job')?.dataset.desk, document.body.innerText.slice(0, 300)]"
 FOUND = """async () => {
   const { desk, store } = stillbench;
   const photos = await store.photos(desk.job.id);
@@ -98,11 +99,16 @@ def site(folder: Path) -> Path:
 
 def opened(context: BrowserContext, url: str, shown: Shown) -> Page:
     """The job in a new tab of that browser, once it is open."""
-    tab = context.new_page()
+    tab, told = context.new_page(), []
+    tab.on("console", lambda said: told.append(said.text))
+    tab.on("pageerror", lambda error: told.append(str(error)))
     tab.expose_function("shown", shown.hear)
     tab.add_init_script(HEAR)
     tab.goto(url)
-    tab.locator('[data-desk="open"]').wait_for(state="attached")
+    try:
+        tab.locator('[data-desk="open"]').wait_for(state="attached")
+    except TimeoutError as late:
+        raise AssertionError(f"the job does not open: {tab.evaluate(STATE)}, {told}") from late
     return tab
 
 
