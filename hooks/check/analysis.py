@@ -22,6 +22,7 @@ class State(IntEnum):
         return ("ON", "OFF, not proved", "RELEASED, not proved", "PROVED off")[self]
 
 
+States = tuple[State, ...]
 Energies = tuple[tuple[str, State], ...]
 
 

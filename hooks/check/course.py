@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 from operator import ge
 from typing import NamedTuple
 
-from hooks.check.analysis import Analysis, State, Visits
+from hooks.check.analysis import Analysis, State, States, Visits
 from hooks.check.energy import EFFECTS, Act, Machine, Situation, Word, acts, failed, machine, proved
 from hooks.check.graph import applies
 from hooks.model import Page, Step
@@ -21,9 +21,6 @@ from hooks.source import Span
 
 MOST = 600
 """States of one machine that are told apart; what comes of any further one counts as ON."""
-
-
-States = tuple[State, ...]
 
 
 class Known(NamedTuple):

@@ -7,12 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from hooks.check.analysis import Analysis, Edge, Energies, Reached, State, Visits
+from hooks.check.analysis import Analysis, Edge, Energies, Reached, State, States, Visits
 from hooks.check.graph import Way, applies
 from hooks.check.walk import Node, Walk
 from hooks.model import Page
 
-States = tuple[State, ...]
 Covers = tuple[frozenset[int], ...]
 """Per energy, the numbers of the steps whose proof covers it; empty where it is not proved."""
 
