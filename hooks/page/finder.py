@@ -62,12 +62,18 @@ def _script(name: str, *given: object) -> str:
 def _shelved(found: Sequence[Found]) -> dict[str, str]:
     """Addresses and titles as lines; all else as tables: each text once, with the places of what has it.
 
-    An address that ends at its `#` goes on with the number of its part, in small letters.
+    An address that ends at its `#` goes on with the number of its part, in small letters; a title that ends in ": "
+    with the name of its machine.
     """
     givers = [at for at, one in enumerate(found) if one.get("on")]
     on = zip(_distances([at] for at in givers), _distances(found[at]["on"] for at in givers), strict=True)
-    whole = {name: "\n".join(_line(str(one[name])) for one in found) for name in ("address", "title")}
+    whole = {"address": "\n".join(_line(str(one["address"])) for one in found), "title": "\n".join(map(_title, found))}
     return {**whole, **{name: _table(_having(found, name)) for name in TABLES}, "on": _lines(on)}
+
+
+def _title(one: Found) -> str:
+    title, machine = _line(str(one["title"])), _line(str(one.get("appliance", "")))
+    return title.removesuffix(machine) if machine and title.endswith(f": {machine}") else title
 
 
 def _having(found: Sequence[Found], name: str) -> dict[str, list[int]]:

@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 from urllib.parse import quote
 
 import pagefind_bin
-from markupsafe import escape
+from markupsafe import Markup, escape
 
 from hooks.library.entries import Entry
 from hooks.library.stages import of_step
@@ -82,34 +82,33 @@ def _run(texts: Path, to: Path) -> None:
 class Copies:
     """Makes the plain copies of the pages with steps, one after the other.
 
-    A shop warns in the same words on many pages, and words that are on all of them lead to none: of the pages with one
-    message the first stand for all, as many as a search lists.
+    A shop warns, asks and answers in the same words on many pages, and words that are on all of them lead to none: of
+    the pages with one text the first stand for all, as many as a search lists.
     """
 
     def __init__(self) -> None:
-        self._told: Counter[str] = Counter()
+        self._said: Counter[str] = Counter()
 
     def copy(self, page: Page, entry: Entry) -> str:
         """The plain copy of a page. A heading's id is the step's id and stage, quoted, with a bar between."""
         known = (entry.appliance, *entry.models, *entry.symptoms)
         front = [f'<h1>{escape(page.title)}</h1><p data-pagefind-weight="3">{escape(". ".join(known))}</p>']
-        front += [f"<p>{escape(_plain((*self._messages(page.messages), page.intro)))}</p>"]
+        front += [f"<p>{self._telling((*_messages(page.messages), page.intro))}</p>"]
         steps = (self._step(page, step) for step in page.steps)
         return f'<!doctype html><html><body><div id="page">{"".join((*front, *steps))}</div></body></html>'
 
     def _step(self, page: Page, step: Step) -> str:
         ways = (*step.ways, *([step.next] if step.next else ()))
         labels = (reading.label for reading in step.readings)
-        text = _plain((*self._messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
+        text = self._telling((*_messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
         id = f"{quote(step.id)}|{quote(of_step(page, step))}"
-        return f'<h3 id="{id}">{escape(step.title)}</h3><p>{escape(text)}</p>'
+        return f'<h3 id="{id}">{escape(step.title)}</h3><p>{text}</p>'
 
-    def _messages(self, messages: Iterable[Message]) -> Iterator[str]:
-        for text in (f"{message.title}. {message.text}" for message in messages):
-            self._told[text] += 1
-            if self._told[text] <= LISTED:
-                yield text
+    def _telling(self, texts: Iterable[str]) -> Markup:
+        """The words of those texts that not as many pages have said before."""
+        self._said.update(texts := list(filter(None, texts)))
+        return escape(" · ".join(plain(text) for text in texts if self._said[text] <= LISTED))
 
 
-def _plain(texts: Iterable[str]) -> str:
-    return " · ".join(plain(text) for text in texts if text)
+def _messages(messages: Iterable[Message]) -> Iterator[str]:
+    return (f"{message.title}. {message.text}" for message in messages)

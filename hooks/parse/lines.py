@@ -148,9 +148,16 @@ def _comment_start(text: str, at: int) -> int:
 
 
 def code_span(text: str, at: int) -> tuple[bool, int]:
-    """Whether a code span begins at `at`, and where to read on: behind it, its marks or one character."""
+    """Whether a code span begins at `at`, and where to read on: behind it, its marks or one character.
+
+    As the Markdown library reads it: a run of backticks that none of its length closes ends at the
+    longest that follows, where all are shorter.
+    """
     ticks = _CODE.match(text, at)
     if ticks is None:
         return False, at + 1
     closing = re.compile(rf"(?<!`){ticks[0]}(?!`)").search(text, ticks.end())
+    if closing is None:
+        longest = max(_CODE.finditer(text, ticks.end()), key=lambda run: len(run[0]), default=None)
+        closing = longest if longest and len(longest[0]) < len(ticks[0]) else None
     return closing is not None, (closing or ticks).end()

@@ -74,6 +74,14 @@ def test_what_is_found_says_its_kind_its_appliance_and_its_stage(published: Page
     assert "Step · Ice and water cabinet · Find the fault · on: No ice: the double water valve" in step
 
 
+def test_a_title_that_was_kept_without_its_machine_is_whole_again(page: Page, demo_site: Path) -> None:
+    page.goto((demo_site / "index.html").as_uri())
+    told = {"address": "a.html\nb.html", "title": "Leaks: \nLeaks:", "appliance": "Ice cabinet\t0 1"}
+    told |= dict.fromkeys(("sort", "stage", "about", "language", "symptoms", "codes", "on"), "")
+    titles = """told => (stillbench.shelve(told), stillbench.find("leaks").found.map(({ entry }) => entry.title))"""
+    assert set(page.evaluate(titles, told)) == {"Leaks: Ice cabinet", "Leaks:"}
+
+
 def test_the_words_of_a_text_that_were_typed_are_marked(published: Page) -> None:
     search(published, "red ring")
     first = published.locator(".search .found a").first

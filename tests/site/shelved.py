@@ -32,6 +32,8 @@ def entries(script: str) -> list[dict]:
     for one in made:
         if one["address"].endswith("#"):
             one["address"] += one["codes"][0].lower()
+        if one["title"].endswith(": "):
+            one["title"] += one["appliance"][0]
     given_on = list(rows(found["on"]))
     for giver, (_, places, _) in zip(accumulate(int(far) for far, _, _ in given_on), given_on, strict=True):
         for at in places:

@@ -54,6 +54,14 @@ def test_white_space_in_a_title_does_not_break_the_table(tmp_path: Path) -> None
     assert "No ice: <the> valve or so" in titles
 
 
+def test_a_title_that_ends_with_its_machine_is_kept_without_it(tmp_path: Path) -> None:
+    books = library(tmp_path, FILES)
+    titles = ("Leaks: Ice cabinet", "Leaks: Ice cabinets", "Ice cabinet")
+    named = tuple(replace(e, title=title) for e, title in zip(books.entries, titles))
+    kept = given(finder.pages(replace(books, entries=named)))["title"].split("\n")
+    assert kept[: len(titles)] == ["Leaks: ", *titles[1:]]
+
+
 def test_lists_of_pages_are_found_by_their_titles_and_no_address_stands_twice(tmp_path: Path) -> None:
     made = tuple(generated(tmp_path).values())
     found = entries(finder.pages(library(tmp_path, FILES), calculator_pages.all_calculators(), made))

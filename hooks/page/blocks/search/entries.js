@@ -22,8 +22,9 @@
 
   function shelve(found, index = "") {
     [given, late] = [found, {}];
-    [addresses, titles] = [lines(found.address), lines(found.title)];
-    tables = FOUND_BY.map((field) => tableOf(field, found[field]));
+    addresses = lines(found.address);
+    titles = lines(found.title).map((title, at) => (title.endsWith(": ") ? title + told("appliance", at) : title));
+    tables = FOUND_BY.map((field) => tableOf(field, field === "title" ? titles.join("\n") : found[field]));
     stillbench.textIndex = index;
   }
 
