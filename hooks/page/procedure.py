@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -85,14 +85,16 @@ def foot(page: Page) -> str:
 
 
 class _Boards:
-    """Every distinct board of a page, drawn once, with its id; and every distinct line, which boards share."""
+    """Every distinct board of a page with its id; boards share their heads and their lines, each of which is drawn once."""
 
     def __init__(self, view: View) -> None:
         self._view = view
         self._ids: dict[board.Board, str] = {}
-        self._places: dict[board.BoardLine, int] = {}
-        self.first = board.before(view)
-        self.before = self.id(self.first)
+        self._heads: dict[board.Board, int] = {}
+        self._lines: dict[board.BoardLine, int] = {}
+        first = board.before(view)
+        self.before = self.id(first)
+        self.whole = Markup(_head(first, "".join(map(_line, first.lines))))
 
     def at(self, step: Step) -> str:
         """The id of the board for a step."""
@@ -103,25 +105,35 @@ class _Boards:
         return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
 
     @property
-    def drawn(self) -> Iterator[tuple[str, board.Board, Markup]]:
-        """The id of each, the board, and for each of its lines the number of that line among `lines`."""
-        for one, id in self._ids.items():
-            places = (self._places.setdefault(line, len(self._places)) for line in one.lines)
-            yield id, one, Markup("".join(f'<li data-line="{place}"></li>' for place in places))
+    def all(self) -> Markup:
+        """A template for each board, that names by number its head among the heads and its lines among the lines."""
+        return Markup("\n".join(self._template(*one) for one in self._ids.items()))
+
+    def _template(self, one: board.Board, id: str) -> str:
+        head = self._heads.setdefault(one._replace(lines=()), len(self._heads))
+        lines = " ".join(str(self._lines.setdefault(line, len(self._lines))) for line in one.lines)
+        return f'<template id="{id}" data-head="{head}" data-lines="{lines}"></template>'
+
+    @property
+    def heads(self) -> Markup:
+        """The boards without lines that `all` names, in the order of their numbers."""
+        return Markup("".join(map(_head, self._heads)))
 
     @property
     def lines(self) -> Markup:
-        """The lines of all boards that were drawn, in the order of their numbers."""
-        return Markup("".join(map(_line, self._places)))
+        """The lines that `all` names, in the order of their numbers."""
+        return Markup("".join(map(_line, self._lines)))
 
-    def whole(self, one: board.Board) -> Markup:
-        """All lines of a board."""
-        return Markup("".join(map(_line, one.lines)))
+
+@lru_cache(maxsize=4096)
+def _head(one: board.Board, lines: str = "") -> str:
+    """Jobs on one machine share most of their boards."""
+    return fill("board/board.html", board=one, lines=Markup(lines))
 
 
 @lru_cache(maxsize=4096)
 def _line(one: board.BoardLine) -> str:
-    """Jobs on one machine share most of their lines."""
+    """And most of their lines."""
     return fill("board/line.html", line=one)
 
 

@@ -82,15 +82,15 @@ def _run(texts: Path, to: Path) -> None:
 class Copies:
     """Makes the plain copies of the pages with steps, one after the other.
 
-    A shop warns, asks and answers in the same words on many pages, and words that are on all of them lead to none: of
-    the pages with one text the first stand for all, as many as a search lists.
+    A shop warns, asks and answers in the same words in many steps, and words that are in all of them lead to none: of
+    the steps with one title or text the first stand for all, as many as a search lists.
     """
 
     def __init__(self) -> None:
         self._said: Counter[str] = Counter()
 
     def copy(self, page: Page, entry: Entry) -> str:
-        """The plain copy of a page. A heading's id is the step's id and stage, quoted, with a bar between."""
+        """The plain copy of a page. A heading's id is the step's id, stage and title, quoted, with bars between."""
         known = (entry.appliance, *entry.models, *entry.symptoms)
         front = [f'<h1>{escape(page.title)}</h1><p data-pagefind-weight="3">{escape(". ".join(known))}</p>']
         front += [f"<p>{self._telling((*_messages(page.messages), page.intro))}</p>"]
@@ -101,11 +101,12 @@ class Copies:
         ways = (*step.ways, *([step.next] if step.next else ()))
         labels = (reading.label for reading in step.readings)
         text = self._telling((*_messages(step.messages), step.told, *labels, *(way.words for way in ways), *step.needs))
-        id = f"{quote(step.id)}|{quote(of_step(page, step))}"
-        return f'<h3 id="{id}">{escape(step.title)}</h3><p>{text}</p>'
+        title = self._telling([step.title])
+        about = "|".join(map(quote, (step.id, of_step(page, step), step.title)))
+        return f'<h3 id="{about}">{title}</h3><p>{text}</p>' if title or text else ""
 
     def _telling(self, texts: Iterable[str]) -> Markup:
-        """The words of those texts that not as many pages have said before."""
+        """The words of those texts that not as many steps have said before."""
         self._said.update(texts := list(filter(None, texts)))
         return escape(" · ".join(plain(text) for text in texts if self._said[text] <= LISTED))
 

@@ -149,16 +149,21 @@ class Drawn:
 
     def whole(self, id: str) -> Tag:
         """A board with its lines, as a script puts it together."""
-        made = copy(self.soup.find("template", id=id).div)
-        lines = self.soup.find("template", id="page--board-lines").find_all("li", recursive=False)
-        for place in made.select("[data-line]"):
-            place.replace_with(copy(lines[int(place["data-line"])]))
+        named = self.soup.find("template", id=id)
+        made = shared(self.soup, "heads", named["data-head"])
+        for number in named["data-lines"].split():
+            made.find("ul").append(shared(self.soup, "lines", number))
         return BeautifulSoup(str(made), "html.parser").div
 
     @property
     def boards(self) -> list[Tag]:
         """All boards that a script may show."""
-        return [self.whole(one["id"]) for one in self.soup.select("template[id^=page--board-]") if one["id"] != "page--board-lines"]
+        return [self.whole(one["id"]) for one in self.soup.select("template[data-head]")]
+
+
+def shared(soup: Tag, what: str, number: str) -> Tag:
+    """A copy of what boards share: of their heads or lines the one with that number."""
+    return copy(soup.find("template", id=f"page--board-{what}").find_all(recursive=False)[int(number)])
 
 
 def draw(text: str = PUMP, *, analysed: bool = True, shop: Shop = SHOP, **more: object) -> Drawn:

@@ -21,7 +21,7 @@ from hooks.page import procedure
 from hooks.parse import page
 from hooks.parse.result import ParsedShop
 from hooks.source import from_text
-from tests.pages.drawn import PUMP
+from tests.pages.drawn import PUMP, shared
 from tests.paths.jobs import jobs
 from tests.paths.shapes import Job, markdown
 
@@ -78,7 +78,7 @@ def agrees(made: Page, drawn: Tag) -> None:
 
 def board(drawn: Tag, row: Tag) -> str:
     """The board without its lines."""
-    return drawn.find("template", id=row["data-board"]).decode_contents()
+    return str(shared(drawn, "heads", drawn.find("template", id=row["data-board"])["data-head"]))
 
 
 def proved(known: dict[str, State]) -> set[str]:

@@ -104,8 +104,9 @@ def test_equal_boards_are_drawn_once() -> None:
     soup = PAGES["pump"].soup
     drawn = [str(board) for board in PAGES["pump"].boards]
     assert len(drawn) == len(set(drawn)) > 1
-    lines = [str(line) for line in soup.select("#page--board-lines > li")]
-    assert len(lines) == len(set(lines)) > 1
+    for shared in ("heads", "lines"):
+        parts = [str(part) for part in soup.select(f"#page--board-{shared} > *")]
+        assert len(parts) == len(set(parts)) > 1
     shown = {step["data-board"] for step in soup.select(".step")}
     assert len(shown) < len(PAGES["pump"].page.steps)
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from urllib.parse import unquote
+
+from bs4 import BeautifulSoup
 
 from hooks.library.collect import collect
 from hooks.page import text_index
@@ -16,7 +19,10 @@ WARNED = '''
     A cellar fills in minutes. Shut the valve.
 
 '''
-FILES = {f"p{n:02}.md": page(f"p{n:02}", f"Page {n:02}").replace("###", f"{WARNED if n else ''}###", 1) for n in range(LISTED + 3)}
+FILES = {
+    f"p{n:02}.md": page(f"p{n:02}", f"Page {n:02}").replace("###", f"{WARNED if n else ''}###", 1).replace("Look.", f"Look at lamp {n}.")
+    for n in range(LISTED + 3)
+}
 
 
 def copies(folder: Path) -> list[str]:
@@ -32,6 +38,13 @@ def test_a_message_in_the_same_words_is_taken_from_as_many_pages_as_a_search_lis
     assert len(made) == len(FILES)
     assert ["A cellar fills" in one for one in made] == [False] + [True] * LISTED + [False] * 2
     assert all(f"Page {n:02}" in one for n, one in enumerate(made))
+
+
+def test_a_title_that_many_steps_have_stands_in_the_id_of_its_heading_alone(tmp_path: Path) -> None:
+    heads = [BeautifulSoup(one, "html.parser").find("h3") for one in copies(tmp_path)]
+    titles = [unquote(head["id"].split("|")[2]) for head in heads]
+    assert len(set(titles)) == 1 and titles[0]
+    assert [head.text == title for head, title in zip(heads, titles)] == [n < LISTED for n in range(len(FILES))]
 
 
 def test_the_search_lists_no_more_than_that() -> None:

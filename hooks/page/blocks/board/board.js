@@ -11,11 +11,13 @@ const board = {
     place.querySelector("[role=status]").textContent = place.querySelector("[data-say]").dataset.say;
     board.fit(place);
   },
-  // Boards share their lines: in each stands the number of a line. A job that began on an older page has whole boards.
-  whole(job, drawn) {
-    const lines = job.querySelector("#page--board-lines")?.content.children;
-    const made = drawn.content.cloneNode(true);
-    for (const one of made.querySelectorAll("[data-line]")) one.replaceWith(lines[one.dataset.line].cloneNode(true));
+  // Boards share their heads and their lines, and name them by number. A job that began on an older page has whole boards.
+  whole(job, { content, dataset }) {
+    if (content.firstElementChild) return content.cloneNode(true);
+    const shared = (what, number) => job.querySelector(`#page--board-${what}`).content.children[number].cloneNode(true);
+    const made = shared("heads", dataset.head);
+    const numbers = dataset.lines.split(" ").filter(Boolean);
+    made.querySelector(".lines").replaceChildren(...numbers.map((number) => shared("lines", number)));
     return made;
   },
   // A board that would take more than this share of the screen is drawn without its lines. It is measured once all
