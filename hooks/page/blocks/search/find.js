@@ -57,14 +57,15 @@
     return [...kept.values()];
   }
 
-  // What fits `typed`, the closest first, among the shelf and the items passed in.
-  function find(typed, extra = []) {
+  // What fits `typed`, the closest first, among the shelf and the items passed in. Without any the texts are still to be
+  // asked: a word that nothing fits may stand there, and is not taken for a slip of another.
+  function find(typed, extra = null) {
     const words = cut(typed);
     const shelf = stillbench.shelf();
     const { items, counts, strange } = stillbench.fitting(words, shelf, extra);
     const bests = new Map();
     const bestOf = (rows) => bests.get(rows) ?? bests.set(rows, best(rows, words)).get(rows);
-    const weights = counts.map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + (shelf.size + extra.length) / (count || 1)));
+    const weights = counts.map((count, at) => (SMALL.has(words[at]) ? 0.1 : 1) * Math.log(1 + (shelf.size + (extra ?? []).length) / (count || 1)));
     const large = [...words.keys()].filter((at) => !SMALL.has(words[at]));
     const covers = covering(large);
     const rank = ({ entry, step, page }) => SORTS.indexOf(step ? "step" : (entry?.sort ?? stillbench.told("sort", page)));

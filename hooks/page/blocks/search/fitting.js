@@ -91,14 +91,15 @@
     return { items: [...whole, ...steps.flatMap((row) => ofSteps(row, pages))], counts };
   }
 
-  // What fits the words, how much fits each, and which of them nothing fits as they are: those may be slips.
+  // What fits the words, how much fits each, and which of them nothing fits as they are: those may be slips, once the
+  // texts were asked for them.
   stillbench.fitting = (words, shelf, extra) => {
     const none = words.every((word) => SMALL.has(word));
     const tells = words.map((word) => none || !SMALL.has(word));
     const starts = words.filter((_, at) => tells[at]).map((word) => word.slice(0, 3));
-    const found = look(shelf, extra, { words, tells, starts, like: likeness, known: new Map() });
+    const found = look(shelf, extra ?? [], { words, tells, starts, like: likeness, known: new Map() });
     const strange = words.filter((_, at) => !found.counts[at]);
-    if (!strange.some((typed) => typed.length >= LONG)) return { ...found, strange };
+    if (!extra || !strange.some((typed) => typed.length >= LONG)) return { ...found, strange };
     const like = (word, one) => likeness(word, one) || (strange.includes(one) && slip(word, one) ? 0.6 : 0);
     const meant = [...shelf.known()].filter((word) => strange.some((typed) => slip(word, typed)));
     return { ...look(shelf, extra, { words, tells, starts: [...starts, ...meant], like, known: new Map() }), strange };
