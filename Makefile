@@ -14,6 +14,7 @@ IS_FIT := import sys; sys.exit(sys.version_info < (3, 11))
 PYTHON ?= $(shell for p in $(NEWEST_FIRST); do $$p -c '$(IS_FIT)' 2>/dev/null && echo $$p && break; done)
 BIN := .venv/bin
 export NO_MKDOCS_2_WARNING := 1
+unexport PYTHONDONTWRITEBYTECODE  # the tests start Python hundreds of times
 PACKAGES := .venv/packages-installed
 NPM_PACKAGES := node_modules/packages-installed
 

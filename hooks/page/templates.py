@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import MutableMapping
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
+from shutil import rmtree
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
+from hooks.kept import ROOT, generator
 from hooks.page import markdown, words
 
 BLOCKS = Path(__file__).parent / "blocks"
+COMPILED = ROOT / ".cache/templates"
 SPECIAL = re.compile("[&<>'\"]").search
 
 
@@ -49,6 +54,16 @@ class _Blocks(Environment):
         return super().get_template(name, parent, globals)
 
 
+def _compiled(place: Path) -> FileSystemBytecodeCache | None:
+    """What Jinja made of the templates of just this generator, kept in `place`; None where it cannot be kept."""
+    folder = place / generator()
+    if not folder.is_dir():
+        rmtree(place, ignore_errors=True)  # of a generator that is no more
+        with suppress(OSError):
+            folder.mkdir(parents=True)
+    return FileSystemBytecodeCache(str(folder)) if os.access(folder, os.W_OK) else None
+
+
 ENVIRONMENT = _Blocks(
     loader=FileSystemLoader(BLOCKS),
     autoescape=True,
@@ -57,6 +72,7 @@ ENVIRONMENT = _Blocks(
     undefined=StrictUndefined,
     auto_reload=False,
     cache_size=-1,
+    bytecode_cache=_compiled(COMPILED),
 )
 ENVIRONMENT.filters["markdown"] = markdown.render
 ENVIRONMENT.filters["energy"] = words.name

@@ -28,6 +28,7 @@ def cpu(folder: Path, *module: str) -> float:
     """CPU seconds of a module of this Python, run in a folder; its failure is ours."""
     paths = os.pathsep.join((str(shops.ROOT), os.environ.get("PYTHONPATH", "")))
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1", "PYTHONPATH": paths}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # ours would be compiled each time, what pip installed would not
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     subprocess.run([sys.executable, "-m", *module], cwd=folder, env=environment, check=True, stdout=subprocess.DEVNULL)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup, escape
 
-from hooks.page.templates import ENVIRONMENT
+from hooks.kept import generator
+from hooks.page.templates import ENVIRONMENT, _compiled
 
 SHOWN = ENVIRONMENT.from_string("{{ shown }}")
 IN_A_MACRO = ENVIRONMENT.from_string("{% macro one(it) %}<b>{{ it }}</b>{% endmacro %}{{ one(shown) }}")
@@ -25,3 +28,16 @@ class Word(str):
 
 def test_text_of_another_kind_is_escaped_too() -> None:
     assert SHOWN.render(shown=Word("<i>")) == "&lt;i&gt;"
+
+
+def test_what_was_compiled_is_kept_for_this_generator_alone(tmp_path: Path) -> None:
+    earlier = tmp_path / "of an earlier generator"
+    earlier.mkdir()
+    kept = _compiled(tmp_path)
+    assert kept and kept.directory == str(tmp_path / generator())
+    assert not earlier.exists()
+
+
+def test_where_it_cannot_be_kept_the_templates_are_compiled_each_time(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", "utf-8")
+    assert _compiled(tmp_path / "file") is None

@@ -51,7 +51,7 @@ def _pipe(place: int, line: Line, step: Step) -> Pipe:
 def draw(pipes: tuple[Pipe, ...], of: int) -> Markup:
     """The drawing itself; `of` is how many pipes there is room for."""
     drawn = "".join(_drawn(pipe, of) for pipe in pipes)
-    return Markup(f'<svg class="rail" aria-hidden="true" focusable="false">{drawn}</svg>')
+    return Markup(f'<svg class="rail" aria-hidden="true">{drawn}</svg>')
 
 
 def _drawn(pipe: Pipe, of: int) -> str:
