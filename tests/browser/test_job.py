@@ -245,6 +245,30 @@ def test_a_job_that_is_not_on_this_device_is_said(start: Job) -> None:
     assert tab.locator("[data-desk]").get_attribute("data-desk") == "missing"
 
 
+FAILS_AT_FIRST = """
+  const real = IDBObjectStore.prototype.get;
+  window.fails = true;
+  IDBObjectStore.prototype.get = function (...given) {
+    if (window.fails) throw new DOMException("Internal error.", "UnknownError");
+    return real.apply(this, given);
+  };
+"""
+
+
+def test_a_job_that_the_device_does_not_give_out_yet_is_not_said_to_be_missing(start: Job) -> None:
+    tab = start()
+    take(tab, *TO_WORK[:4])
+    stood = at(tab)
+    tab.add_init_script(FAILS_AT_FIRST)
+    tab.reload()
+    expect(tab.locator(".strip.trouble")).to_contain_text("This device does not answer. It is asked again")
+    expect(tab.locator(".strip.missing")).not_to_be_visible()
+    tab.evaluate("window.fails = false")
+    opened(tab)
+    assert at(tab) == stood
+    expect(tab.locator(".strip.trouble")).not_to_be_visible()
+
+
 def test_a_job_ends_and_goes_on_on_the_page_that_its_end_names(start: Job) -> None:
     tab = start()
     take(tab, *TO_WORK)

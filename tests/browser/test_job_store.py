@@ -115,6 +115,54 @@ def test_a_device_that_keeps_nothing_is_said_and_the_job_goes_on_in_the_page(tab
     assert tab.evaluate("async () => (await stillbench.store.jobs()).map((j) => j.title)") == ["Pump"]
 
 
+HEAR = "() => { window.told = []; stillbench.store.ontrouble((reason) => told.push(reason)); }"
+SILENT = """() => {
+  const real = IDBFactory.prototype.open;
+  const answer = new Promise((resolve) => (window.answer = resolve));
+  IDBFactory.prototype.open = function (...given) {
+    const asked = {};
+    answer.then(() => {
+      const late = real.apply(this, given);
+      Object.defineProperty(asked, "result", { get: () => late.result });
+      late.onsuccess = asked.onsuccess;
+    });
+    return asked;
+  };
+}"""
+
+
+def test_a_device_that_fails_for_a_moment_is_asked_again_and_that_is_said(tab: Page) -> None:
+    tab.evaluate(BEGIN)
+    tab.evaluate(HEAR)
+    tab.evaluate("""() => {
+        const real = IDBObjectStore.prototype.getAll;
+        let fails = 2;
+        IDBObjectStore.prototype.getAll = function (...given) {
+            if (fails--) throw new DOMException("Internal error.", "UnknownError");
+            IDBObjectStore.prototype.getAll = real;
+            return real.apply(this, given);
+        };
+    }""")
+    assert tab.evaluate(EVENTS) == ALL
+    assert tab.evaluate("told") == ["", "silent", ""]
+
+
+def test_a_device_that_does_not_answer_is_said_until_it_does(tab: Page) -> None:
+    tab.evaluate(BEGIN)
+    tab.clock.install()
+    tab.reload()
+    tab.evaluate(HEAR)
+    tab.evaluate(SILENT)
+    tab.evaluate(f"() => {{ window.given = ({EVENTS})(); }}")
+    tab.clock.run_for(4900)
+    assert tab.evaluate("told") == [""]
+    tab.clock.run_for(200)
+    assert tab.evaluate("told") == ["", "silent"]
+    tab.evaluate("answer()")
+    assert tab.evaluate("given") == ALL
+    assert tab.evaluate("told") == ["", "silent", ""]
+
+
 RECORDS = """([graph, jobs]) => jobs.map(([model, events]) => {
   const course = stillbench.course(graph, model);
   const record = stillbench.record(course, events);

@@ -74,6 +74,12 @@ def test_what_is_found_says_its_kind_its_appliance_and_its_stage(published: Page
     assert "Step · Ice and water cabinet · Find the fault · on: No ice: the double water valve" in step
 
 
+def test_what_stands_under_a_heading_of_an_ordinary_page_is_found_there(published: Page) -> None:
+    address, told = search(published, "saddle valves")[0]
+    assert address == "about.html#what-we-leave-to-licensed-people"
+    assert "What we leave to licensed people" in told
+
+
 def test_a_title_that_was_kept_without_its_machine_is_whole_again(page: Page, demo_site: Path) -> None:
     page.goto((demo_site / "index.html").as_uri())
     told = {"address": "a.html\nb.html", "title": "Leaks: \nLeaks:", "appliance": "Ice cabinet\t0 1"}

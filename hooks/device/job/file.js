@@ -65,10 +65,10 @@
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
   };
 
-  // Saves the job to a file, also what could not be kept, or `shown` where the device has forgotten it; gives the
-  // file's size in bytes, 0 where the job is not here.
+  // Saves the job to a file, also what could not be kept, or `shown` where the device has forgotten it or does not
+  // answer; gives the file's size in bytes, 0 where the job is not here.
   stillbench.save = async (id, shown = null) => {
-    const whole = (await stillbench.whole(id)) ?? shown;
+    const whole = (shown && store.trouble === "silent" ? null : await stillbench.whole(id)) ?? shown;
     if (!whole) return 0;
     const blob = new Blob([JSON.stringify(await pack(whole))], { type: "application/json" });
     stillbench.download(blob, stillbench.fileName(whole.job, "json"));

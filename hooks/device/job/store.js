@@ -7,15 +7,29 @@
   const watchers = new Set();
   const troubled = new Set();
   const held = new Map();
+  const worries = { kept: "", answer: "" };
   let trouble = "";
 
-  const worry = (reason) => {
-    trouble = reason;
-    for (const tell of troubled) tell(reason);
+  // What could not be kept comes before what is not answered.
+  const worry = (of, reason) => {
+    worries[of] = reason;
+    const now = worries.kept || worries.answer;
+    if (now === trouble) return;
+    trouble = now;
+    for (const tell of troubled) tell(now);
   };
 
   const REASONS = { QuotaExceededError: "full", NotFoundError: "wiped" };
   const reasonOf = (error) => REASONS[error?.name] ?? "refused";
+  const PASSING = new Set(["AbortError", "InvalidStateError", "TimeoutError", "UnknownError"]);
+  const AGAIN = 500; // milliseconds until a device that failed is asked once more
+  const LATE = 5000; // milliseconds within which a device answers, if it is going to
+
+  // A device that does not answer may do so later: until then it is said.
+  const answered = (asked) => {
+    const late = setTimeout(worry, LATE, "answer", "silent");
+    return asked.then((found) => (worry("answer", ""), found)).finally(() => clearTimeout(late));
+  };
 
   const fresh = () => [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
@@ -53,15 +67,15 @@
     };
     const kept = () => {
       held.delete(event.job);
-      if (trouble && !held.size) worry("");
+      if (!held.size) worry("kept", "");
       return { ...event, n: waiting.at(-1).n };
     };
     const lost = (error) => {
       held.set(event.job, waiting);
-      worry(reasonOf(error));
+      worry("kept", reasonOf(error));
       return event;
     };
-    const known = await within("readwrite", all).then(kept, lost);
+    const known = await answered(within("readwrite", all)).then(kept, lost);
     tell(event.job);
     return known;
   };
@@ -72,8 +86,19 @@
     return (line = line.then(() => keep(event, extra(event))));
   };
 
-  const read = (store, ask) =>
-    within("readonly", (all) => ask(all.objectStore(store))).catch((error) => (worry(reasonOf(error)), null));
+  // What the device fails to give is not missing: it is asked for again. Gives null where the device gives nothing at all.
+  const read = async (store, ask) => {
+    for (;;) {
+      try {
+        return await answered(within("readonly", (all) => ask(all.objectStore(store))));
+      } catch (error) {
+        const passing = PASSING.has(error?.name);
+        worry("answer", passing ? "silent" : reasonOf(error));
+        if (!passing) return null;
+        await new Promise((resolve) => setTimeout(resolve, AGAIN));
+      }
+    }
+  };
 
   // What was held may have been kept while the device was read.
   const joined = (kept, own) => {

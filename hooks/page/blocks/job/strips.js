@@ -13,6 +13,7 @@ onJob((article) => {
   const TROUBLE = {
     full: ["This device is full.", "What you do now is not kept. Save the job to a file, make room, then go on."],
     refused: ["This device keeps nothing.", "What you do is lost when the page is closed. Save the job to a file before that."],
+    silent: ["This device does not answer.", "It is asked again and again; what it has kept is not lost by that. If it stays so, close the browser and open it anew."],
     wiped: ["The device has forgotten this job.", "What is on the screen is still here: save it to a file now."],
   };
 

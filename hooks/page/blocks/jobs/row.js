@@ -27,5 +27,6 @@ const jobRow = (() => {
 const STORAGE = {
   full: "This device is full. What is done now is not kept: save the job to a file, make room, then go on.",
   refused: "This browser keeps nothing here. What is done is lost when the page is closed: save the job to a file before that.",
+  silent: "This device does not answer. It is asked again and again; what it has kept is not lost by that. If it stays so, close the browser and open it anew.",
   wiped: "The device has forgotten this job. What is still open in a page can be saved to a file there.",
 };

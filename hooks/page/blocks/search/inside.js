@@ -29,7 +29,7 @@
     const heads = anchors.filter(({ element }) => /^h[23]$/.test(element)).sort((a, b) => a.location - b.location);
     const before = words.slice(0, heads[0]?.location).join(" ");
     const under = heads.map(({ id, text, location }, at) => {
-      const [step, stage, title] = id.split("|").map(decodeURIComponent);
+      const [step, stage, title = text.trim()] = id.split("|").map(decodeURIComponent);
       const from = location + text.split(/\s+/).filter(Boolean).length; // its heading is left out where many have it
       return stillbench.stepItem(address, step, title, stage, words.slice(from, heads[at + 1]?.location).join(" "));
     });
