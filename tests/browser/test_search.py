@@ -75,7 +75,7 @@ def test_what_is_found_says_its_kind_its_appliance_and_its_stage(published: Page
 
 
 def test_what_stands_under_a_heading_of_an_ordinary_page_is_found_there(published: Page) -> None:
-    address, told = search(published, "saddle valves")[0]
+    address, told = search(published, "backflow devices")[0]
     assert address == "about.html#what-we-leave-to-licensed-people"
     assert "What we leave to licensed people" in told
 
