@@ -9,6 +9,7 @@ from __future__ import annotations
 import random
 import sys
 import tempfile
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -28,6 +29,7 @@ PAGE = (
     '<!doctype html><html lang="en"><title>t</title><link rel="stylesheet" href="bench.css"><body>{0}'
     '<script>window.stillbench = {{ onstate: (f) => f("off"), calculate: async () => ({{ refused: [{{ field: "", message: "off" }}] }}) }};</script>'
     '<script src="bench.js"></script>'
+    '<script>stillbench.store.ontrouble((reason) => reason && console.warn(`trouble: ${{reason}}`));</script>'
 )
 BEGIN = "() => stillbench.desk.begin({ model: 'P2', place: 'Upper Hut', complaint: 'It hums.' })"
 HEAR = """
@@ -82,6 +84,8 @@ class Shown:
 
     ids: list[str] = field(default_factory=list)
     at: int = 0
+    said: list[str] = field(default_factory=list)
+    """What the pages said on the console."""
 
     def hear(self, told: list) -> None:
         """The page shows this now."""
@@ -99,16 +103,16 @@ def site(folder: Path) -> Path:
 
 def opened(context: BrowserContext, url: str, shown: Shown) -> Page:
     """The job in a new tab of that browser, once it is open."""
-    tab, told = context.new_page(), []
-    tab.on("console", lambda said: told.append(said.text))
-    tab.on("pageerror", lambda error: told.append(str(error)))
+    tab = context.new_page()
+    tab.on("console", lambda said: shown.said.append(said.text))
+    tab.on("pageerror", lambda error: shown.said.append(str(error)))
     tab.expose_function("shown", shown.hear)
     tab.add_init_script(HEAR)
     tab.goto(url)
     try:
         tab.locator('[data-desk="open"]').wait_for(state="attached")
     except TimeoutError as late:
-        raise AssertionError(f"the job does not open: {tab.evaluate(STATE)}, {told}") from late
+        raise AssertionError(f"the job does not open: {tab.evaluate(STATE)}, {shown.said}") from late
     return tab
 
 
@@ -155,7 +159,7 @@ def torture(playwright: Playwright, folder: Path, rounds: int, seed: int) -> lis
                 told += [f"round {number}: {fault}" for fault in faults(settled(tab), before)]
                 tab.evaluate(WORK, chance.randrange(2**32))
                 tab.wait_for_timeout(chance.uniform(0, LONGEST))
-    print(f"seed {seed}: {rounds} browsers killed, {len(shown.ids)} events kept, {len(told)} faults")
+    print(f"seed {seed}: {rounds} browsers killed, {len(shown.ids)} events kept, {len(told)} faults; said {dict(Counter(shown.said))}")
     return told
 
 
