@@ -3,8 +3,8 @@ const headline = (() => {
   const facts = ({ job, record, graph }) => {
     const { facts: own } = record;
     const end = record.end?.at ?? record.last;
-    const day = new Date(job.began).toLocaleDateString("sv-SE");
-    const last = new Date(end).toLocaleDateString("sv-SE");
+    const day = dayOf(job.began);
+    const last = dayOf(end);
     return {
       machine: [job.appliance, job.model].filter(Boolean).join(" "),
       serial: own.serial || "not noted",
