@@ -245,6 +245,14 @@ def test_a_job_that_is_not_on_this_device_is_said(start: Job) -> None:
     assert tab.locator("[data-desk]").get_attribute("data-desk") == "missing"
 
 
+def test_a_time_is_told_with_its_day_unless_it_is_today(start: Job) -> None:
+    told = start().evaluate("""() => {
+        const early = new Date(2026, 0, 5, 7, 4).getTime();
+        return [clock(early), when(early), when(new Date().setHours(0, 5))];
+    }""")
+    assert told == ["07:04", "2026-01-05 at 07:04", "today at 00:05"]
+
+
 FAILS_AT_FIRST = """
   const real = IDBObjectStore.prototype.get;
   window.fails = true;
