@@ -242,6 +242,7 @@ def test_a_job_that_is_not_on_this_device_is_said(start: Job) -> None:
     tab = start()
     tab.goto(tab.url.split("?")[0] + "?job=nobody#open")
     expect(tab.locator(".strip.missing")).to_be_visible()
+    assert tab.locator(".strip.missing b").bounding_box()["x"] >= 16
     assert tab.locator("[data-desk]").get_attribute("data-desk") == "missing"
 
 
@@ -270,7 +271,9 @@ def test_a_job_that_the_device_does_not_give_out_yet_is_not_said_to_be_missing(s
     tab.add_init_script(FAILS_AT_FIRST)
     tab.reload()
     expect(tab.locator(".strip.trouble")).to_contain_text("This device does not answer. It is asked again")
-    expect(tab.locator(".strip.missing")).not_to_be_visible()
+    for unfit in (".strip.missing", ".strip.trouble [data-save]"):
+        expect(tab.locator(unfit)).not_to_be_visible()
+    expect(tab.locator(".board .now")).to_contain_text("HANDS OFF")
     tab.evaluate("window.fails = false")
     opened(tab)
     assert at(tab) == stood

@@ -65,6 +65,7 @@ document.addEventListener("DOMContentLoaded", () => {
   };
 
   const open = async () => {
+    if (id) say("The device is asked for the job.");
     whole = id && (await stillbench.whole(id));
     if (!whole?.events.length) return say(id ? "This job is not on this device. It was begun on another one, or deleted here. A saved one can be opened from its file." : "Pick a job from the list.");
     find(".said").hidden = true;
