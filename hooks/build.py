@@ -137,7 +137,7 @@ class StillbenchPlugin(BasePlugin):
         """Show what stands in the shop's words as text, whatever it looks like; give the frame the site's own."""
         self.drawing = (config, files, env)
         env.autoescape = env.trim_blocks = env.lstrip_blocks = True
-        env.globals["language"] = languages.language
+        env.globals |= {"language": languages.language, "part": theme.parts(env)}
         return env
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: object) -> str:

@@ -90,6 +90,7 @@ class _Boards:
     def __init__(self, view: View) -> None:
         self._view = view
         self._ids: dict[board.Board, str] = {}
+        self._seen: dict[int, tuple[board.Board, str]] = {}
         self._heads: dict[board.Board, int] = {}
         self._lines: dict[board.BoardLine, int] = {}
         first = board.before(view)
@@ -101,8 +102,10 @@ class _Boards:
         return self.id(board.at(self._view, step))
 
     def id(self, one: board.Board) -> str:
-        """The id of a board, drawn or not yet."""
-        return self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
+        """The id of a board, drawn or not yet. The same object comes many times: then nothing of it is compared."""
+        if id(one) not in self._seen:
+            self._seen[id(one)] = one, self._ids.setdefault(one, f"page--board-{len(self._ids) + 1}")
+        return self._seen[id(one)][1]
 
     @property
     def all(self) -> Markup:

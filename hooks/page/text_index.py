@@ -6,6 +6,7 @@ heading. The search asks it for what the list of pages does not know (see `finde
 
 from __future__ import annotations
 
+import posixpath
 import subprocess
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
@@ -60,10 +61,10 @@ def write(copies: Mapping[str, str], drawn: Iterable[str], site: Path) -> IndexF
     """
     with TemporaryDirectory() as name:
         texts = {**copies, **{address: (site / address).read_text("utf-8") for address in drawn}}
+        for folder in {posixpath.dirname(address) for address in texts}:
+            Path(name, folder).mkdir(parents=True, exist_ok=True)
         for address, text in texts.items():
-            path = Path(name, address)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(text, "utf-8")
+            Path(name, address).write_bytes(text.encode())
         _run(Path(name), site / FOLDER)
     made = files(site)
     kept = {site / path for path in (*made.always, *made.words, *made.texts)}

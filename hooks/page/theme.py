@@ -6,11 +6,16 @@ Nothing is fetched from elsewhere, and the policy on every page lets nothing els
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
+from posixpath import dirname
 from typing import Any
 
-from hooks.model import Shop
+from jinja2 import Environment, pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+from hooks.model import Kind, Shop
 
 FOLDER = Path(__file__).parent / "theme"
 STYLES, SCRIPT = "assets/stillbench/stillbench.css", "assets/stillbench/stillbench.js"
@@ -103,3 +108,23 @@ def _short(name: str) -> str:
     while len(words) > 1 and len(" ".join(words)) > SHORT:
         words.pop()
     return " ".join(words)[:SHORT]
+
+
+def parts(env: Environment) -> Callable[..., Markup]:
+    """What draws a part of a page's frame, by its name in `partials/`.
+
+    Procedures of one folder and one machine have the same head and foot: they are drawn once.
+    """
+    drawn: dict[tuple[str, str, str], Markup] = {}
+
+    @pass_context
+    def part(context: Context, name: str) -> Markup:
+        page = context.get("page")
+        known = page and page.meta.get("page") == Kind.PROCEDURE.value
+        key = (name, dirname(page.url), page.meta["machine"]) if known else None
+        if key in drawn:
+            return drawn[key]
+        made = Markup(env.get_template(f"partials/{name}.html").render(context.get_all()))
+        return drawn.setdefault(key, made) if key else made
+
+    return part

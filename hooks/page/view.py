@@ -49,7 +49,9 @@ class Line(NamedTuple):
     def worst(self) -> State | None:
         """The state to act on while the step is being done."""
         _, arriving, leaving = self
-        return None if arriving is None or leaving is None else min(arriving, leaving)
+        if arriving is None or leaving is None:
+            return None
+        return arriving if arriving <= leaving else leaving
 
 
 @dataclass(frozen=True, slots=True)

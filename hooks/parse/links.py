@@ -123,6 +123,7 @@ def without_code(text: str) -> str:
     return "".join(kept)
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """The words of a piece of Markdown, without its marks."""
     if not _MARKED.search(text):

@@ -48,7 +48,7 @@ onJob((article) => {
   const drawn = (event) => {
     const one = article.querySelector("template.photo-one").content.firstElementChild.cloneNode(true);
     one.dataset.photo = event.photo;
-    const picture = one.querySelector("img");
+    const picture = one.querySelector("img") ?? one.querySelector(".look").appendChild(new Image()); // older pages have one
     Object.assign(picture, { width: event.width, height: event.height });
     if (shown.has(event.photo)) picture.src = shown.get(event.photo);
     return one;
