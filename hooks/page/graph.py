@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable
 
-from hooks.check.analysis import Analysis, Edge, Energies, State
+from hooks.check.analysis import Analysis, Edge, State
 from hooks.model import Page, Step
 from hooks.page import lines, words
 from hooks.parse import durations
@@ -24,8 +24,7 @@ def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ())
     `off_limit`: seconds that the machine may stand without power. `machines`: see `course.machines`.
     `nodes`: number, id, title, hands (hands go in), optional, verifies, restores, installs (name and number),
     reads (ids of its readings), wait (seconds), fitted (the models that have the step), how it ends (end,
-    outcome, cause, then), and, where the search reached the step, `arriving` and `leaving` (energy to on,
-    off, released or proved) and `models`. `edges`: from (0 is the start), to, words, models.
+    outcome, cause, then). `edges`: from (0 is the start), to, words, models.
     """
     return _short(
         {
@@ -37,7 +36,7 @@ def graph(page: Page, analysis: Analysis | None, machines: Iterable[Graph] = ())
             "energies": [{"name": e.name, "shown": words.name(e.name), "point": lines.point(e)} for e in page.energies],
             "models": {m.name: sorted(m.options) for m in page.models},
             "off_limit": durations.seconds(page.off_limit or ""),
-            "nodes": [_node(page, step, analysis) for step in page.steps],
+            "nodes": [_node(page, step) for step in page.steps],
             "edges": [_edge(e) for e in (analysis.edges if analysis else ())],
             "machines": list(machines),
         }
@@ -56,9 +55,8 @@ def digest(page: Page) -> str:
     return hashlib.sha256("\0".join("\n".join(s.lines) for s in sources).encode()).hexdigest()[:16]
 
 
-def _node(page: Page, step: Step, analysis: Analysis | None) -> Graph:
+def _node(page: Page, step: Step) -> Graph:
     numbers = {part.name: part.number for part in page.front.parts or ()}
-    reached = analysis.at(step.number) if analysis else None
     node: Graph = {
         "number": step.number,
         "id": step.id,
@@ -76,17 +74,11 @@ def _node(page: Page, step: Step, analysis: Analysis | None) -> Graph:
         "then": step.then,
         "fitted": [m.name for m in page.models if step.only.holds(m.options)] if step.only else None,
     }
-    if reached:
-        node |= {"arriving": _known(reached.arriving), "leaving": _known(reached.leaving), "models": list(reached.models)}
     return _short(node)
 
 
 def _edge(edge: Edge) -> Graph:
     return {"from": edge.source, "to": edge.target, "words": edge.words, "models": list(edge.models)}
-
-
-def _known(energies: Energies) -> dict[str, str]:
-    return {name: STATES[state] for name, state in energies}
 
 
 def _short(found: Graph) -> Graph:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 from hooks.check import found
 from hooks.check.analysis import State
@@ -66,6 +67,7 @@ def people(number: int) -> str:
     return f"{count(number)} {'person' if number == 1 else 'people'}"
 
 
+@lru_cache
 def time(text: str) -> str:
     """A time as the writer put it, with its units spelled out: "1 hour 30 minutes"."""
 
