@@ -40,6 +40,20 @@ def test_one_press_starts_the_watch_and_one_writes_the_time(begin: Begin) -> Non
     assert events(tab, "timer-stop")[0]["seconds"] == 28.4
 
 
+def test_a_time_of_whole_seconds_is_after_a_reload_as_the_watch_had_it(begin: Begin) -> None:
+    tab = begin("measure", clock=NOON)
+    press, field = watch(tab)
+    tab.clock.pause_at("2026-11-02T12:05:00")
+    press.click()
+    expect(press).to_have_text("Stop")
+    tab.clock.run_for(61_000)
+    press.click()
+    expect(field).to_have_value("61.0")
+    tab.clock.resume()
+    reload(tab)
+    expect(field).to_have_value("61.0")
+
+
 def test_a_running_watch_and_a_stopped_time_survive_a_reload(begin: Begin) -> None:
     tab = begin("measure", clock=NOON)
     press, field = watch(tab)

@@ -37,7 +37,8 @@ onJob((article) => {
   // A time that was stopped, before the rest of its reading was there to be judged.
   const written = new Set();
   const write = (input, seconds) => {
-    typeBack(input, input.parentElement.querySelector("select.unit") ? `${seconds} s` : `${seconds}`);
+    const text = seconds.toFixed(1); // as the watch had it
+    typeBack(input, input.parentElement.querySelector("select.unit") ? `${text} s` : text);
     input.dispatchEvent(new Event("input", { bubbles: true }));
   };
   const stopped = () => {
