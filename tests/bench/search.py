@@ -3,8 +3,9 @@
 `python -m tests.bench.search [PAGES [REPEATS]]` (2,000 and 3): the time from opening a page in a
 browser that has never seen it, and that runs four times slower, to the first result, with what is
 pressed and typed done within the page, the moment it can be; and the bytes that were moved for the
-search alone, compressed where a server would. The browser's own window is there before: it is no part of either site. Material gets the same texts without the navigation,
-which would only slow its pages down. It takes some minutes.
+search alone, compressed where a server would. The browser's own window is there before: it is no
+part of either site. Material gets the same texts without the navigation, which would only slow its
+pages down. It takes some minutes.
 """
 
 from __future__ import annotations

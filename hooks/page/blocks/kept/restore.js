@@ -37,7 +37,7 @@ onJob((article) => {
   // A time that was stopped, before the rest of its reading was there to be judged.
   const written = new Set();
   const write = (input, seconds) => {
-    const text = seconds.toFixed(1); // as the watch had it
+    const text = Number(seconds).toFixed(1); // as the watch had it; a file from elsewhere may say anything
     typeBack(input, input.parentElement.querySelector("select.unit") ? `${text} s` : text);
     input.dispatchEvent(new Event("input", { bubbles: true }));
   };
